@@ -1,0 +1,100 @@
+package table
+
+// A Plot is a drawing beside the tables: a [Curve], [Dots], a [Chart], a
+// [Tornado] or [Bars]. Plots are for people; the same figures belong in a table.
+type Plot interface {
+	Block
+	caption() (title, desc string)
+}
+
+// A Curve shows shares that fall in steps, such as survival, with their bands.
+type Curve struct {
+	Title string
+	Desc  string // says in words what the drawing shows
+	Axis  string // what runs along the bottom, such as "days since the graft"
+	Lines []Line
+}
+
+// A Line is one curve.
+type Line struct {
+	Name  string
+	Steps []Step  // by rising At; a curve begins at 0 with share 1 if no step does
+	End   float64 // how far to the right the line is known
+}
+
+// A Step is the share from At on, with the ends of its interval; all three are
+// fractions. Low and High may be NaN.
+type Step struct{ At, Share, Low, High float64 }
+
+// Dots shows one interval with its middle a line, on one common scale.
+type Dots struct {
+	Title, Desc string
+	Axis        string
+	Log         bool // logarithmic scale, for odds ratios
+	// Reference is where a line is drawn to compare with: 1 for odds ratios,
+	// 0 for differences, the overall rate for rates; unknown for none.
+	Reference Cell
+	Rows      []Dot
+}
+
+// A Dot is one row of [Dots]. The cells are all of one kind, KindRate,
+// KindChange or KindNumber; Low and High may be unknown.
+type Dot struct {
+	Label            string
+	Low, Point, High Cell
+}
+
+// A Chart is a control chart of shares in time: is a change more than chance?
+type Chart struct {
+	Title, Desc string
+	Axis        string
+	Centre      float64 // fraction
+	Points      []Sample
+}
+
+// A Sample is one point of a [Chart] with its own limits; all are fractions.
+type Sample struct {
+	Label               string // such as an ISO date or a week
+	Share, Lower, Upper float64
+	Signal              bool // the point breaks a rule of the chart
+}
+
+// A Tornado shows how far an outcome moves when one assumption at a time does.
+type Tornado struct {
+	Title, Desc string
+	Axis        string
+	Base        Cell
+	Swings      []Swing // the widest first
+}
+
+// A Swing is one assumption: the outcome at its low and at its high end.
+type Swing struct {
+	Label         string
+	LowAt, HighAt string // what the ends are, such as "take 62 %"; may be empty
+	Low, High     Cell   // of the kind of the tornado's Base
+}
+
+// Bars shows amounts by length.
+type Bars struct {
+	Title, Desc string
+	Axis        string
+	Rows        []Bar
+}
+
+// A Bar is one row of [Bars].
+type Bar struct {
+	Label string
+	Value Cell // a number of any kind, not below zero
+}
+
+func (Curve) block()   {}
+func (Dots) block()    {}
+func (Chart) block()   {}
+func (Tornado) block() {}
+func (Bars) block()    {}
+
+func (p Curve) caption() (title, desc string)   { return p.Title, p.Desc }
+func (p Dots) caption() (title, desc string)    { return p.Title, p.Desc }
+func (p Chart) caption() (title, desc string)   { return p.Title, p.Desc }
+func (p Tornado) caption() (title, desc string) { return p.Title, p.Desc }
+func (p Bars) caption() (title, desc string)    { return p.Title, p.Desc }
