@@ -48,16 +48,16 @@ func Count[I ~int | ~int32 | ~int64](n I) Cell { return Cell{kind: KindCount, co
 func Days[I ~int | ~int32 | ~int64](n I) Cell { return Cell{kind: KindDays, count: int64(n)} }
 
 // Rate is a fraction of one: 0.75 for 75 %.
-func Rate(fraction float64) Cell { return real(KindRate, fraction) }
+func Rate(fraction float64) Cell { return measured(KindRate, fraction) }
 
 // Change is a difference of two rates, as a fraction: -0.1 for ten points less.
-func Change(fraction float64) Cell { return real(KindChange, fraction) }
+func Change(fraction float64) Cell { return measured(KindChange, fraction) }
 
 // Number is a number that is none of the other kinds, such as an odds ratio.
-func Number(x float64) Cell { return real(KindNumber, x) }
+func Number(x float64) Cell { return measured(KindNumber, x) }
 
 // PValue is a probability under a null hypothesis.
-func PValue(p float64) Cell { return real(KindPValue, p) }
+func PValue(p float64) Cell { return measured(KindPValue, p) }
 
 // Money is an exact decimal such as "-12.50" in the currency of an ISO 4217
 // code such as "EUR". [Doc.Check] refuses anything else.
@@ -71,10 +71,10 @@ func Quantity(decimal string) Cell { return Cell{kind: KindQuantity, text: decim
 // Date is a day, written as an ISO date.
 func Date(iso string) Cell { return Cell{kind: KindDate, text: iso} }
 
-// real makes a cell of a measured number. NaN is unknown; an infinite number is
+// measured makes a cell of a measured number. NaN is unknown; an infinite number is
 // kept for people, who see its sign, and marked Unbounded for programs, which
 // see null.
-func real(k Kind, x float64) Cell {
+func measured(k Kind, x float64) Cell {
 	switch {
 	case math.IsNaN(x):
 		return Cell{}

@@ -1,0 +1,248 @@
+package table
+
+import (
+	"bytes"
+	"io"
+	"slices"
+	"strings"
+
+	"golang.org/x/text/language"
+)
+
+// TextOptions say how text is laid out.
+type TextOptions struct {
+	Width    int          // in cells of the terminal; zero means 80, less than 20 is taken as 20
+	Language language.Tag // of the numbers; the zero value writes 1,234.5
+	Style    Style
+}
+
+// A Style colours pieces of text. Its functions may only add what takes no room
+// on the screen; nil ones leave the text alone. Nothing is told by style alone.
+type Style struct {
+	Heading, Strong, Dim, Warn func(string) string
+}
+
+// WriteText writes the report for a terminal or a plain page. No line is wider
+// than the width: text is wrapped, columns that matter less are left out and
+// named below the table, and where even that does not help each row becomes a
+// list.
+func WriteText(w io.Writer, d Doc, o TextOptions) error {
+	if err := d.Check(); err != nil {
+		return err
+	}
+	if o.Width == 0 {
+		o.Width = 80
+	}
+	t := textWriter{width: max(o.Width, 20), numerals: newNumerals(o.Language), style: o.Style}
+	t.doc(d)
+	_, err := w.Write(t.Bytes())
+	return err
+}
+
+type textWriter struct {
+	bytes.Buffer
+	numerals
+	width int
+	style Style
+}
+
+// styled applies f, or nothing where the style has none.
+func styled(f func(string) string, s string) string {
+	if f == nil || s == "" {
+		return s
+	}
+	return f(s)
+}
+
+// line writes a line that is known to fit.
+func (t *textWriter) line(s string) {
+	t.WriteString(s + "\n")
+}
+
+// gap writes an empty line between two things.
+func (t *textWriter) gap() {
+	if t.Len() > 0 && !bytes.HasSuffix(t.Bytes(), []byte("\n\n")) {
+		t.WriteByte('\n')
+	}
+}
+
+// paragraph writes wrapped text: the first line after lead, the others below it.
+func (t *textWriter) paragraph(lead, text string, style func(string) string) {
+	for i, line := range wrap(text, t.width-width(lead)) {
+		if i == 1 {
+			lead = strings.Repeat(" ", width(lead))
+		}
+		t.line(styled(style, strings.TrimRight(lead+line, " ")))
+	}
+}
+
+func (t *textWriter) doc(d Doc) {
+	t.paragraph("", visible(d.Title), t.style.Heading)
+	for _, s := range d.preamble() {
+		t.paragraph("", s, t.style.Dim)
+	}
+	if len(d.Cautions) > 0 {
+		t.gap()
+	}
+	for _, s := range d.Cautions {
+		t.paragraph("! ", visible(s), t.style.Warn)
+	}
+	for _, b := range d.Body {
+		t.gap()
+		switch b := b.(type) {
+		case Table:
+			t.table(b)
+		case Facts:
+			t.facts(b)
+		case Outline:
+			t.outline(b)
+		case Plot:
+			t.plot(b)
+		}
+	}
+	for _, chapter := range d.Chapters {
+		t.gap()
+		t.line(styled(t.style.Dim, strings.Repeat("═", t.width)))
+		t.doc(chapter)
+	}
+	t.notes(d.Notes)
+}
+
+func (t *textWriter) notes(notes []string) {
+	if len(notes) > 0 {
+		t.gap()
+	}
+	for _, s := range notes {
+		t.paragraph("– ", visible(s), t.style.Dim)
+	}
+}
+
+func (t *textWriter) title(s string) {
+	if s != "" {
+		t.paragraph("", visible(s), t.style.Strong)
+	}
+}
+
+func (t *textWriter) table(tab Table) {
+	t.title(tab.Title)
+	t.sheet(tab.sheet(t.numerals))
+	t.notes(tab.Notes)
+}
+
+// facts writes headings and values in two columns, or one below the other where
+// the headings leave no room.
+func (t *textWriter) facts(f Facts) {
+	t.title(f.Title)
+	items := slices.DeleteFunc(slices.Clone(f.Items), func(f Fact) bool { return f.For == Machines })
+	var notes footnotes
+	room := 0
+	for _, item := range items {
+		if _, isMatrix := item.Value.(Matrix); !isMatrix {
+			room = max(room, width(item.title(t.numerals)))
+		}
+	}
+	for _, item := range items {
+		heading := item.title(t.numerals)
+		switch v := item.Value.(type) {
+		case Matrix:
+			t.gap()
+			t.paragraph("", heading, t.style.Strong)
+			t.matrix(v)
+		default:
+			text := t.value(v, &notes)
+			if room+2+len("2026-01-01") <= t.width {
+				t.paragraph(pad(heading, room, false)+"  ", text, nil)
+			} else {
+				t.paragraph("", heading+": "+text, nil)
+			}
+		}
+	}
+	t.footnotes(notes)
+}
+
+// title returns the heading of a fact with the unit of its value.
+func (f Fact) title(n numerals) string {
+	unit := f.Unit
+	if c, isCell := f.Value.(Cell); isCell && unit == "" {
+		switch c.kind {
+		case KindChange:
+			unit = "points"
+		case KindDays:
+			unit = "days"
+		}
+	}
+	return titled(f.Heading, f.Name, unit)
+}
+
+// value writes a cell or a list for people.
+func (n numerals) value(v Value, notes *footnotes) string {
+	switch v := v.(type) {
+	case Cell:
+		l := lookOf([]Cell{v})
+		l.code = true
+		return n.write(v, l) + notes.sign(v.marks)
+	case List:
+		l := lookOf(v)
+		var parts []string
+		for _, c := range v {
+			parts = append(parts, n.write(c, l))
+		}
+		return strings.Join(parts, ", ")
+	}
+	return ""
+}
+
+func (t *textWriter) footnotes(notes footnotes) {
+	for i, m := range notes {
+		t.paragraph(footnoteSign(i)+" ", visible(m.Note), t.style.Dim)
+	}
+}
+
+// preamble says in words what was counted and when.
+func (d Doc) preamble() []string {
+	var lines []string
+	when := d.Period.words()
+	switch {
+	case d.Basis == Cohort && when != "":
+		lines = append(lines, "Follows what was started in "+when+", wherever it is now.")
+	case d.Basis == Cohort:
+		lines = append(lines, "Follows everything ever started, wherever it is now.")
+	case d.Basis == Calendar && when != "":
+		lines = append(lines, "Counts what happened in "+when+".")
+	case d.Basis == Calendar:
+		lines = append(lines, "Counts everything that happened.")
+	case when != "":
+		lines = append(lines, "For "+when+".")
+	}
+	if d.AsAt != "" {
+		lines = append(lines, "As known on "+d.AsAt+".")
+	}
+	if len(d.Filters) > 0 {
+		var parts []string
+		for _, f := range d.Filters {
+			parts = append(parts, f.Name+" "+f.Value)
+		}
+		lines = append(lines, "Only: "+visible(strings.Join(parts, "; "))+".")
+	}
+	return lines
+}
+
+// words names the period, "" when it is all of time.
+func (p Period) words() string {
+	days := ""
+	switch {
+	case p.From != "" && p.To != "":
+		days = p.From + " to " + p.To
+	case p.From != "":
+		days = "the days from " + p.From + " on"
+	case p.To != "":
+		days = "the days up to " + p.To
+	}
+	switch {
+	case p.Name == "":
+		return days
+	case days == "":
+		return visible(p.Name)
+	}
+	return visible(p.Name) + " (" + days + ")"
+}
