@@ -46,7 +46,10 @@ func WilsonEffective(p, n, conf float64) Interval {
 	if !(p >= 0 && p <= 1) || !(n >= 0) || math.IsInf(n, 1) {
 		panic(fmt.Sprintf("stat: no rate %v of %v trials", p, n))
 	}
-	z := normalQuantile(conf)
+	return wilson(p, n, normalQuantile(conf))
+}
+
+func wilson(p, n, z float64) Interval {
 	if n == 0 {
 		return whole
 	}
