@@ -59,28 +59,32 @@ func (n Noun) String() string { return nouns[n] }
 // Begin makes a lot, or for bought scions a bundle, from outside or from a
 // plant: sow, stick and buy.
 type Begin struct {
-	How     How // Sown, Stuck or Bought
-	Count   Count
-	Noun    Noun
-	Of      Name // the variety; for cuttings a variety, tree or bundle
-	As      Name
-	From    []Name // trees, lots or bundles of that name, else a party
-	Total   Money
-	By      Name
-	Hormone Name
+	How   How // Sown, Stuck or Bought
+	Count Count
+	Noun  Noun
+	Of    Name // the variety; for cuttings a variety, tree or bundle
+	As    Name
+	From  []Name // trees, lots or bundles of that name, else a party
+	Total Money
+	Rooting
+}
+
+// Rooting is how cuttings and layers were made to root.
+type Rooting struct {
+	By       Name
+	Hormone  Name
+	Strength Quantity // of the hormone
+	Wound    Quantity // how long
 }
 
 // Layer sets air-layers on a tree, or again on the layers of a lot that made
 // no roots.
 type Layer struct {
-	Count    Count
-	On       Name // the tree or limb; of the lot where Again
-	Again    bool // layer 1 failed of FG25
-	As       Name
-	By       Name
-	Hormone  Name
-	Strength Quantity
-	Wound    Quantity
+	Count Count
+	On    Name // the tree or limb; of the lot where Again
+	Again bool // layer 1 failed of FG25
+	As    Name
+	Rooting
 }
 
 // Cut makes a bundle of wood. Scions are reckoned: sticks of known buds make
@@ -153,6 +157,7 @@ type Check struct {
 type Turn struct {
 	How   How
 	Count Count
+	State State // AnyState means living of a top that died, failed of one that pushed
 	Lot   Name
 	To    Name // the cause
 	Why   Name

@@ -102,9 +102,9 @@ func (b *automatonBuilder) atom(t *ebnf.Term, from int) int {
 		defer func() { b.depth-- }()
 		return b.expression(b.rules[t.Name], from)
 	}
-	on := Terminal{Kind: kindNamed(t.Token)}
+	on := Terminal{Kind: kindNamed(t.Token), Not: t.Negation}
 	if t.Literal != "" { // still in its quotes
-		on = Terminal{Literal: strings.Trim(t.Literal, `"`)}
+		on = Terminal{Literal: strings.Trim(t.Literal, `"`), Not: t.Negation}
 	}
 	to := b.state()
 	b.a.states[from].read = append(b.a.states[from].read, edge{on, to})
@@ -136,10 +136,11 @@ func (a *automaton) closure(set []int) []int {
 
 // accepts reports whether a token as it is fed to participle fits a terminal.
 func (t Terminal) accepts(tok lexer.Token) bool {
+	fits := tokenType(t.Kind) == tok.Type
 	if t.Literal != "" {
-		return t.Literal == tok.Value
+		fits = t.Literal == tok.Value
 	}
-	return tokenType(t.Kind) == tok.Type
+	return fits != t.Not
 }
 
 // expected reads tokens up to limit, as far as they fit, and returns how far

@@ -194,6 +194,7 @@ func (p *Parser) Expected(g *Grammar, file *source.File, toks []Token) (at int, 
 type Terminal struct {
 	Literal string // empty for a kind
 	Kind    Kind
+	Not     bool // any token but this
 }
 
 func (t Terminal) String() string {

@@ -1,0 +1,151 @@
+package entry
+
+import (
+	"github.com/budstick/budstick/grammar/fact"
+	"github.com/budstick/budstick/grammar/syntax"
+)
+
+// The parts that sentences share. Their names are the names of productions in
+// the EBNF.
+
+type ref = syntax.Ref
+
+// name refers to something, or is a label.
+type name struct {
+	Ref ref `parser:"@(Word | Quoted)"`
+}
+
+// names is a list of names.
+type names struct {
+	List []name `parser:"@@ (',' @@)*"`
+}
+
+// count is a whole number that may be a guess.
+type count struct {
+	About *ref `parser:"@'about'?"`
+	N     ref  `parser:"@Int"`
+}
+
+// money is an amount and, where it is not the farm's own, a currency.
+type money struct {
+	Amount   ref  `parser:"@(Int | Decimal)"`
+	Currency *ref `parser:"@Currency?"`
+}
+
+// labour is a worker and the time it took: worker Ines 3 h 20 min.
+type labour struct {
+	Worker name       `parser:"@@"`
+	Time   []*measure `parser:"@@*"`
+}
+
+// measure is a number of a unit, counted out.
+type measure struct {
+	Value ref `parser:"@(Int | Decimal)"`
+	Unit  ref `parser:"@Unit"`
+}
+
+// state is a word for what plants on hand are doing.
+type state struct {
+	Word ref `parser:"@('waiting' | 'attached' | 'living' | 'failed')"`
+}
+
+// common is a clause that any entry takes.
+type common struct {
+	At     *name   `parser:"  'at' @@"`
+	Remark *remark `parser:"| @@"`
+}
+
+// remark is a clause that any entry takes beside its place.
+type remark struct {
+	Worker   []*labour `parser:"  'worker' @@ (',' @@)*"`
+	Cost     *money    `parser:"| 'cost' @@"`
+	Note     *ref      `parser:"| 'note' @Quoted"`
+	Tag      *name     `parser:"| 'tag' @@"`
+	Happened *ref      `parser:"| 'happened' @Date"`
+}
+
+// commonly is the clauses of an entry that has none of its own.
+type commonly struct {
+	Common *common `parser:"@@"`
+}
+
+func (r *reader) commonly(list []*commonly) {
+	for _, c := range list {
+		r.extra(c.Common)
+	}
+}
+
+// extra adds a common clause to the entry, if c is one.
+func (r *reader) extra(c *common) {
+	switch {
+	case c == nil:
+	case c.At != nil:
+		r.at(c.At)
+	default:
+		r.remark(c.Remark)
+	}
+}
+
+// extras is where the common clauses of the entry go.
+func (r *reader) extras() *fact.Extra {
+	if r.ext == nil {
+		r.ext = &fact.Extra{}
+	}
+	return r.ext
+}
+
+func (r *reader) at(n *name) { r.put(&r.extras().At, "at", n) }
+
+func (r *reader) remark(c *remark) {
+	if c == nil {
+		return
+	}
+	x := r.extras()
+	switch {
+	case c.Worker != nil:
+		for _, l := range c.Worker {
+			x.Workers = append(x.Workers, r.labour(l))
+		}
+	case c.Cost != nil:
+		x.Costs = append(x.Costs, r.money(c.Cost))
+	case c.Note != nil:
+		x.Notes = append(x.Notes, r.quoted(*c.Note))
+	case c.Tag != nil:
+		x.Tags = append(x.Tags, r.name(c.Tag))
+	case c.Happened != nil:
+		r.once("happened", x.Happened != 0, *c.Happened)
+		x.Happened = r.date(*c.Happened)
+		if r.day != 0 && x.Happened > r.day {
+			r.errorf(r.span(*c.Happened), "day-order", "it can't have happened after the day it is written under, %s; write the earlier day, or move the entry", r.day.Long())
+		}
+	}
+}
+
+func (r *reader) labour(l *labour) fact.Labour {
+	out := fact.Labour{Worker: r.name(&l.Worker)}
+	for _, m := range l.Time {
+		q := r.measure(m)
+		minutes := q.Value
+		switch q.Unit {
+		case fact.Minute:
+		case fact.Hour:
+			minutes.Coef *= 60
+		default:
+			r.errorf(q.Span, "unit", "a worker's time is in h and min, as in worker %s 3 h 20 min", syntax.Spell(out.Worker.Text))
+			continue
+		}
+		out.Minutes, out.Timed = sum(out.Minutes, minutes), true
+	}
+	return out
+}
+
+// sum adds two literals of at most a few decimals.
+func sum(a, b fact.Decimal) fact.Decimal {
+	for a.Scale < b.Scale {
+		a.Coef, a.Scale = a.Coef*10, a.Scale+1
+	}
+	for b.Scale < a.Scale {
+		b.Coef, b.Scale = b.Coef*10, b.Scale+1
+	}
+	return fact.Decimal{Coef: a.Coef + b.Coef, Scale: a.Scale}
+}

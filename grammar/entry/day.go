@@ -1,0 +1,173 @@
+package entry
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/budstick/budstick/grammar/fact"
+	"github.com/budstick/budstick/grammar/finding"
+	"github.com/budstick/budstick/grammar/source"
+	"github.com/budstick/budstick/grammar/syntax"
+)
+
+// A dayReader follows the day lines of a file.
+type dayReader struct {
+	reader reader
+	day    fact.Date
+	at     source.Span // where day stands
+	lost   bool        // the last day line could not be read
+}
+
+func r0(file *source.File) *dayReader {
+	return &dayReader{reader: reader{file: file, interned: map[string]string{}}}
+}
+
+// line reads a day line: a date, and the weekday if the grower wrote one.
+func (d *dayReader) line(c syntax.Chunk) {
+	r := &d.reader
+	r.toks = syntax.Lex(r.file.Bytes, c.Span, r.toks[:0])
+	r.failed = false
+	day := r.dayLine()
+	d.lost = r.failed
+	if r.failed {
+		return
+	}
+	if day < d.day {
+		r.report(finding.Finding{
+			Span: r.toks[0].Span, Severity: finding.Error, Rule: "day-order",
+			Message: fmt.Sprintf("%s comes after %s in this file; days never go back, so write it under a later day with: happened %s",
+				day, d.day, day),
+			Related: []finding.Related{{File: r.file, Span: d.at, Message: "the later day"}},
+		})
+	}
+	d.day, d.at = day, r.toks[0].Span
+}
+
+var weekdays = map[string]time.Weekday{
+	"mon": time.Monday, "tue": time.Tuesday, "wed": time.Wednesday, "thu": time.Thursday,
+	"fri": time.Friday, "sat": time.Saturday, "sun": time.Sunday,
+}
+
+func (r *reader) dayLine() fact.Date {
+	first := r.toks[0]
+	text := hyphens(r.file.Text(first.Span))
+	if first.Kind != syntax.Date {
+		r.badDay(first, text)
+		return 0
+	}
+	day, ok := fact.ParseDate(text)
+	if !ok {
+		r.errorf(first.Span, "date", "%s", noSuchDay(text))
+		return 0
+	}
+	if len(r.toks) == 1 {
+		return day
+	}
+	second := r.toks[1]
+	word := strings.ToLower(r.file.Text(second.Span))
+	weekday, known := weekdays[word[:min(3, len(word))]]
+	switch {
+	case second.Kind != syntax.Word || !known || !strings.HasPrefix(strings.ToLower(weekday.String()), word):
+		r.errorf(second.Span, "date", "only a weekday may follow the date (Mon Tue Wed Thu Fri Sat Sun); write the entry on a line of its own")
+	case len(r.toks) > 2:
+		r.errorf(r.toks[2].Span, "date", "nothing follows the day; write the entry on a line of its own")
+	case weekday != day.Weekday():
+		right := day.Weekday().String()[:3]
+		r.report(finding.Finding{
+			Span: second.Span, Severity: finding.Error, Rule: "weekday",
+			Message: fmt.Sprintf("%s is a %s, not a %s; put the date or the weekday right", day.Long(), day.Weekday(), weekday),
+			Mend:    &finding.Mend{Span: second.Span, Text: right},
+		})
+	}
+	return day
+}
+
+// badDay explains a line that begins with a number but is no day.
+func (r *reader) badDay(first syntax.Token, text string) {
+	all := hyphens(r.file.Text(source.Span{Start: first.Span.Start, End: r.toks[len(r.toks)-1].Span.End}))
+	for _, s := range []string{text, all} {
+		if meant, ok := dateMeant(s); ok {
+			r.report(finding.Finding{
+				Span: first.Span, Severity: finding.Error, Rule: "date",
+				Message: fmt.Sprintf("a day is written year first: %s", meant),
+				Mend:    mendDay(first, text, s, meant),
+			})
+			return
+		}
+	}
+	if first.Kind == syntax.Month {
+		r.errorf(first.Span, "date", "the day is missing; write %s-01, or the day it was", text)
+		return
+	}
+	r.errorf(first.Span, "date", "a line that begins with a number must be a day, such as 2026-03-02; an entry begins with its verb")
+}
+
+func mendDay(first syntax.Token, text, s, meant string) *finding.Mend {
+	if s != text {
+		return nil
+	}
+	return &finding.Mend{Span: first.Span, Text: meant}
+}
+
+// noSuchDay explains a date that the calendar lacks.
+func noSuchDay(text string) string {
+	var y, m, d int
+	fmt.Sscanf(text, "%d-%d-%d", &y, &m, &d)
+	switch {
+	case y < 1:
+		return text + " is no date; years begin at 1"
+	case m >= 1 && m <= 12:
+		return fmt.Sprintf("%s is no date; %s %d has %d days", text, time.Month(m), y, fact.DaysIn(y, time.Month(m)))
+	case d >= 1 && d <= 12 && m <= 31:
+		return fmt.Sprintf("%s is no date; the month comes before the day: %04d-%02d-%02d", text, y, d, m)
+	}
+	return text + " is no date; it is year-month-day, such as 2026-03-02"
+}
+
+// dateMeant guesses the date in a form that the language does not use, day
+// before month as most of the world writes it, unless only month before day
+// makes a date.
+func dateMeant(s string) (string, bool) {
+	parts := strings.FieldsFunc(s, func(c rune) bool { return strings.ContainsRune(" .-/,", c) })
+	if len(parts) != 3 {
+		return "", false
+	}
+	var n [3]int
+	for i, p := range parts {
+		if m, ok := monthNamed(p); ok {
+			n[i] = int(m)
+			continue
+		}
+		if _, err := fmt.Sscanf(p, "%d", &n[i]); err != nil || !onlyDigits(p) {
+			return "", false
+		}
+	}
+	if _, ok := monthNamed(parts[0]); ok {
+		n[0], n[1] = n[1], n[0]
+	}
+	y, m, d := n[2], n[1], n[0]
+	if len(parts[0]) == 4 {
+		y, m, d = n[0], n[1], n[2]
+	} else if len(parts[2]) == 2 {
+		y += 2000
+	}
+	if m > 12 && d <= 12 {
+		m, d = d, m
+	}
+	day, ok := fact.NewDate(y, time.Month(m), d)
+	return day.String(), ok
+}
+
+func onlyDigits(s string) bool { return strings.Trim(s, "0123456789") == "" }
+
+// monthNamed reads the name of a month or its first three letters.
+func monthNamed(s string) (time.Month, bool) {
+	s = strings.ToLower(s)
+	for m := time.January; m <= time.December && len(s) >= 3; m++ {
+		if strings.HasPrefix(strings.ToLower(m.String()), s) {
+			return m, true
+		}
+	}
+	return 0, false
+}

@@ -1,0 +1,24 @@
+package entry
+
+import (
+	"testing"
+
+	"github.com/budstick/budstick/grammar/source"
+)
+
+// sentences are the pattern and the samples of a kind.
+func (k *Kind) sentences() []string { return append([]string{k.Pattern}, k.Samples...) }
+
+func TestSentencesReadClean(t *testing.T) {
+	for _, k := range All {
+		for _, s := range k.sentences() {
+			page := Read(source.New("x.bud", []byte("2026-03-02\n"+s+"\n")))
+			for _, f := range page.Findings {
+				t.Errorf("%s\n\t%s: %s", s, f.Rule, f.Message)
+			}
+			if len(page.Entries) != 1 {
+				t.Errorf("%s: %d entries", s, len(page.Entries))
+			}
+		}
+	}
+}

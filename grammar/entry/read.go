@@ -1,0 +1,223 @@
+package entry
+
+import (
+	"runtime"
+	"strings"
+	"sync"
+
+	"github.com/budstick/budstick/grammar/fact"
+	"github.com/budstick/budstick/grammar/finding"
+	"github.com/budstick/budstick/grammar/source"
+	"github.com/budstick/budstick/grammar/syntax"
+)
+
+// A Page is one file, read: its entries in the order in which they stand, and
+// what is wrong with them taken one by one.
+type Page struct {
+	File     *source.File
+	Entries  []fact.Entry
+	Findings []finding.Finding
+	// Broken are the entries that could not be read. They count for nothing;
+	// names in them are kept, so that what they may have made is not called
+	// unknown as well.
+	Broken []Broken
+}
+
+// Broken is an entry that could not be read, and the names that stand in it.
+type Broken struct {
+	Span  source.Span
+	Names []string
+}
+
+// A piece is a run of entries that one goroutine reads.
+type piece struct {
+	chunks []dated
+	out    Page
+	done   chan struct{}
+}
+
+// dated is an entry's text with the day it stands under.
+type dated struct {
+	syntax.Chunk
+	day   fact.Date
+	under bool // a day line that could not be read stands above it
+}
+
+// pieceSize is the number of entries that are read in one go.
+const pieceSize = 2048
+
+// Read reads a file. It finds all that is wrong with its text in one pass and
+// never fails: a file that is no text is one finding.
+func Read(file *source.File) *Page {
+	page := &Page{File: file}
+	if off := file.NotText(); off >= 0 {
+		page.Findings = []finding.Finding{notText(file, off)}
+		return page
+	}
+	work := make(chan *piece, 4)
+	var pieces []*piece
+	var readers sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), 4) {
+		readers.Go(func() {
+			r := NewReader(file)
+			for p := range work {
+				r.piece(p)
+				close(p.done)
+			}
+		})
+	}
+	days := r0(file)
+	current := &piece{done: make(chan struct{})}
+	send := func() {
+		pieces = append(pieces, current)
+		work <- current
+		current = &piece{done: make(chan struct{})}
+	}
+	isDay := syntax.IsDay(file)
+	syntax.Chunks(file, isDay, func(c syntax.Chunk) bool {
+		if !c.Stray && isDay(c.Span) {
+			days.line(c)
+			return true
+		}
+		current.chunks = append(current.chunks, dated{c, days.day, days.lost})
+		if len(current.chunks) == pieceSize {
+			send()
+		}
+		return true
+	})
+	send()
+	close(work)
+	readers.Wait()
+	page.gather(pieces, days.reader.findings)
+	return page
+}
+
+// gather puts the pieces together in order.
+func (p *Page) gather(pieces []*piece, days []finding.Finding) {
+	n := 0
+	for _, q := range pieces {
+		n += len(q.out.Entries)
+	}
+	p.Entries = make([]fact.Entry, 0, n)
+	p.Findings = days
+	for _, q := range pieces {
+		p.Entries = append(p.Entries, q.out.Entries...)
+		p.Findings = append(p.Findings, q.out.Findings...)
+		p.Broken = append(p.Broken, q.out.Broken...)
+	}
+}
+
+// A Reader reads entries of one file, one at a time. It is for one goroutine.
+type Reader struct {
+	parser *syntax.Parser
+	reader reader
+}
+
+// NewReader makes a Reader for the entries of a file.
+func NewReader(file *source.File) *Reader {
+	return &Reader{syntax.NewParser(), reader{file: file, interned: map[string]string{}}}
+}
+
+func (r *Reader) piece(p *piece) {
+	p.out.Entries = make([]fact.Entry, 0, len(p.chunks))
+	for _, c := range p.chunks {
+		entry, ok := r.read(c)
+		switch {
+		case ok && !c.under:
+			p.out.Entries = append(p.out.Entries, entry)
+		default:
+			p.out.Broken = append(p.out.Broken, Broken{c.Span, r.reader.mentioned()})
+		}
+		p.out.Findings = append(p.out.Findings, r.reader.findings...)
+	}
+}
+
+// Entry reads one entry, which stands under day. It reports false where the
+// entry is broken and must not count.
+func (r *Reader) Entry(c syntax.Chunk, day fact.Date) (fact.Entry, []finding.Finding, bool) {
+	entry, ok := r.read(dated{Chunk: c, day: day})
+	return entry, r.reader.findings, ok
+}
+
+func (r *Reader) read(c dated) (fact.Entry, bool) {
+	rd := &r.reader
+	rd.toks = syntax.Lex(rd.file.Bytes, c.Span, rd.toks[:0])
+	rd.day, rd.ext, rd.failed = c.day, nil, false
+	rd.findings = nil
+	entry := fact.Entry{File: rd.file, Span: c.Span, Line: c.Line, Date: c.day}
+	kind, ok := rd.kind(c.Chunk)
+	if !ok || rd.badTokens() {
+		return entry, false
+	}
+	tree, mismatch := r.parser.Parse(kind.Grammar, rd.file, rd.toks)
+	if mismatch != nil {
+		rd.mismatch(kind, mismatch)
+		return entry, false
+	}
+	entry.Verb = kind.Verb
+	entry.Effect = kind.lower(rd, tree)
+	entry.Extra = rd.ext
+	rd.place(kind, entry.Effect)
+	return entry, !rd.failed
+}
+
+// kind finds the kind of an entry by its first word, or says what is wrong
+// with that.
+func (r *reader) kind(c syntax.Chunk) (*Kind, bool) {
+	first := r.toks[0]
+	text := strings.ToLower(r.file.Text(first.Span))
+	kind, known := byVerb[text]
+	switch {
+	case c.Stray && known:
+		r.errorf(first.Span, "indent", "%s begins an entry and must stand in the first column; take out the blanks before it", text)
+	case c.Stray:
+		r.errorf(first.Span, "indent", "this line is indented but there is no entry above it to go on with; start the entry in the first column")
+	case first.Kind == syntax.Bad:
+		r.badToken(first)
+	case !known || first.Kind != syntax.Word && first.Kind != syntax.Reserved:
+		r.unknownVerb(first, text)
+	default:
+		return kind, true
+	}
+	return nil, false
+}
+
+// badTokens reports what is no token at all; the sentence around it is not
+// looked at further.
+func (r *reader) badTokens() bool {
+	any := false
+	for _, t := range r.toks {
+		if t.Kind == syntax.Bad {
+			r.badToken(t)
+			any = true
+		}
+	}
+	return any
+}
+
+// mentioned is every name in the entry at hand.
+func (r *reader) mentioned() []string {
+	var out []string
+	for _, t := range r.toks {
+		switch t.Kind {
+		case syntax.Word:
+			out = append(out, hyphens(r.file.Text(t.Span)))
+		case syntax.Quoted:
+			out = append(out, syntax.Unquote(r.file.Text(t.Span)))
+		}
+	}
+	return out
+}
+
+// place checks that an entry which says that something happened stands under
+// a day.
+func (r *reader) place(k *Kind, e fact.Effect) {
+	if r.day != 0 || fact.Declares(e) {
+		return
+	}
+	switch e.(type) {
+	case *fact.Version, *fact.Allow, *fact.Strike, *fact.Seal, *fact.Remark, *fact.Mark:
+		return
+	}
+	r.errorf(r.toks[0].Span, "no-day", "%s says that something happened, so it needs a day above it: a line with the date, such as 2026-03-02", k.Verb)
+}
