@@ -101,7 +101,9 @@ type Fact struct {
 	Heading string // for people; empty means Name with blanks for underscores
 	Unit    string // such as "days"; empty for none and for money
 	For     Audience
-	Value   Value
+	// Decimals is as in a [Column]; in a matrix zero means three.
+	Decimals int
+	Value    Value
 }
 
 // A Value is what a fact may hold: a [Cell], a [List] or a [Matrix].

@@ -17,10 +17,15 @@ type sheet struct {
 
 type sheetColumn struct {
 	heading string
-	figures bool   // set against the right
+	kind    Kind
 	scale   *scale // the cells are drawn on it; nil for words and figures
 	spare   int
 	group   bool
+}
+
+// figures reports whether the cells are numbers, which stand against the right.
+func (c sheetColumn) figures() bool {
+	return c.kind != KindText && c.kind != KindDate && c.scale == nil
 }
 
 // shown is a cell made ready: words with the signs of its footnotes, or
@@ -64,7 +69,7 @@ func (t Table) sheet(n numerals) sheet {
 			continue
 		}
 		l := t.look(i)
-		s.add(t, sheetColumn{heading: t.heading(i, l), figures: c.Kind != KindText && c.Kind != KindDate, spare: c.Spare, group: c.Group},
+		s.add(t, sheetColumn{heading: t.heading(i, l), kind: c.Kind, spare: c.Spare, group: c.Group},
 			func(row []Cell) shown {
 				return shown{text: n.write(row[i], l), signs: s.footnotes.sign(row[i].marks)}
 			})
@@ -72,7 +77,7 @@ func (t Table) sheet(n numerals) sheet {
 			continue
 		}
 		low, high := t.column(c.Low), t.column(c.High)
-		s.add(t, sheetColumn{heading: "interval", figures: true, spare: c.Spare},
+		s.add(t, sheetColumn{heading: "interval", kind: c.Kind, spare: c.Spare},
 			func(row []Cell) shown {
 				marks := append(slices.Clone(row[low].marks), row[high].marks...)
 				return shown{text: n.interval(row[low], row[high], l), signs: s.footnotes.sign(marks)}
@@ -105,9 +110,13 @@ func (t Table) look(i int) look {
 	if t.Total != nil {
 		cells = append(cells, t.Total[i])
 	}
-	l := lookOf(cells)
-	if t.Columns[i].Decimals > 0 && t.Columns[i].Kind == KindNumber {
-		l.digits = t.Columns[i].Decimals
+	return lookOf(cells).withDecimals(t.Columns[i].Kind, t.Columns[i].Decimals)
+}
+
+// withDecimals asks for so many digits of plain numbers; zero asks for nothing.
+func (l look) withDecimals(k Kind, decimals int) look {
+	if k == KindNumber && decimals > 0 {
+		l.digits = decimals
 	}
 	return l
 }
@@ -155,12 +164,14 @@ func (t Table) heading(i int, l look) string {
 	return titled(c.Heading, c.Name, unit)
 }
 
-// titled returns the heading, or the machine name in plain words, and the unit.
+// titled returns the heading, or the machine name in plain words, and the unit
+// where the heading does not say it already.
 func titled(heading, name, unit string) string {
 	if heading == "" {
 		heading = strings.ReplaceAll(name, "_", " ")
 	}
-	if unit != "" && !strings.Contains(heading, unit) {
+	words := strings.Fields(heading)
+	if unit != "" && !slices.Contains(words, unit) && !slices.Contains(words, strings.TrimSuffix(unit, "s")) {
 		heading += " (" + unit + ")"
 	}
 	return visible(heading)

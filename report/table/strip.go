@@ -8,6 +8,9 @@ import (
 // strokes are the signs that a span is drawn with.
 type strokes struct{ from, along, to, point, reference rune }
 
+// beyond mark the ends of spans that lie outside the scale.
+const beyondLow, beyondHigh = '‹', '›'
+
 var (
 	intervalStrokes = strokes{'├', '─', '┤', '●', '┊'}
 	limitStrokes    = strokes{'[', ' ', ']', '●', '┊'} // of a control chart
@@ -29,6 +32,12 @@ func (s scale) strip(sp span, cells int, with strokes) string {
 				line[i] = with.along
 			}
 		}
+	}
+	if sp.low < s.low {
+		with.from = beyondLow
+	}
+	if sp.high > s.high {
+		with.to = beyondHigh
 	}
 	put(sp.low, with.from)
 	put(sp.high, with.to)

@@ -3,9 +3,9 @@ package table
 import (
 	"bytes"
 	_ "embed"
-	"encoding/xml"
 	"errors"
 	"fmt"
+	"html"
 	"io"
 	"strconv"
 	"strings"
@@ -23,7 +23,7 @@ var (
 // Sizes of a drawing in its own units. They are chosen so that its letters can
 // be read when the whole drawing is as wide as a telephone.
 const (
-	plotWidth  = 420.0
+	plotWidth  = 360.0
 	plotMargin = 10.0
 	lineHeight = 17.0
 	cellWidth  = 6.6 // about what one cell of text takes
@@ -111,10 +111,7 @@ func (d *drawing) element(name, text string, attributes ...string) {
 func escaped(s string) string {
 	lines := strings.Split(s, "\n")
 	for i, line := range lines {
-		var b strings.Builder
-		if err := xml.EscapeText(&b, []byte(visible(line))); err == nil { // a Builder never fails
-			lines[i] = b.String()
-		}
+		lines[i] = html.EscapeString(visible(line))
 	}
 	return strings.Join(lines, "\n")
 }

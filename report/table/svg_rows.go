@@ -17,19 +17,18 @@ const (
 
 // rows draws the rows with the scale below them.
 func (d *drawing) rows(s scale, axis string, rows []rowOf) {
-	top := d.y
 	for _, r := range rows {
 		d.y += 4
 		first := d.y
 		room := plotWidth - cellWidth*float64(width(r.figures)+columnGap)
 		d.words(r.label, 0, max(room, plotWidth/3), "")
 		d.text(r.figures, plotWidth, first+lineHeight-4, "end", "")
+		if !math.IsNaN(s.reference) { // not through the words
+			x := plotWidth * s.at(s.reference)
+			d.stroke(x, d.y, x, d.y+drawnHeight, "reference")
+		}
 		r.draw(d.y + drawnHeight/2)
 		d.y += drawnHeight
-	}
-	if !math.IsNaN(s.reference) {
-		x := plotWidth * s.at(s.reference)
-		d.stroke(x, top, x, d.y, "reference")
 	}
 	d.stroke(0, d.y, plotWidth, d.y, "axis")
 	d.ticks(s, 0, plotWidth)
@@ -69,21 +68,29 @@ func (d *drawing) dots(p Dots) {
 	var rows []rowOf
 	for _, row := range p.Rows {
 		sp := spanOf(row.Low, row.Point, row.High)
-		rows = append(rows, rowOf{row.Label, d.write(row.Point, l) + "  (" + d.interval(row.Low, row.High, l) + ")", func(y float64) {
-			if !math.IsNaN(sp.low) && !math.IsNaN(sp.high) {
-				d.stroke(x(sp.low), y, x(sp.high), y, "line s0")
-			}
-			for _, end := range []float64{sp.low, sp.high} {
-				if !math.IsNaN(end) {
-					d.stroke(x(end), y-4, x(end), y+4, "line s0")
-				}
-			}
-			if !math.IsNaN(sp.point) {
-				d.disc(x(sp.point), y, 4.5, "mark f0")
-			}
-		}})
+		figures := d.write(row.Point, l)
+		if row.Low.Known() || row.High.Known() {
+			figures += "  (" + d.interval(row.Low, row.High, l) + ")"
+		}
+		rows = append(rows, rowOf{row.Label, figures, func(y float64) { d.span(s, sp, x, y) }})
 	}
 	d.rows(s, p.Axis, rows)
+}
+
+// span draws an interval and its middle at height y. An end outside the scale
+// has no stop: the line runs out of the picture.
+func (d *drawing) span(s scale, sp span, x func(float64) float64, y float64) {
+	if !math.IsNaN(sp.low) && !math.IsNaN(sp.high) {
+		d.stroke(x(sp.low), y, x(sp.high), y, "line s0")
+	}
+	for _, end := range []float64{sp.low, sp.high} {
+		if end >= s.low && end <= s.high {
+			d.stroke(x(end), y-4, x(end), y+4, "line s0")
+		}
+	}
+	if !math.IsNaN(sp.point) {
+		d.disc(x(sp.point), y, 4.5, "mark f0")
+	}
 }
 
 // tornado draws the swing of every assumption around the base.

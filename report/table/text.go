@@ -147,9 +147,10 @@ func (t *textWriter) facts(f Facts) {
 		case Matrix:
 			t.gap()
 			t.paragraph("", heading, t.style.Strong)
-			t.matrix(v)
+			t.matrix(v, item.Decimals)
+			t.gap()
 		default:
-			text := t.value(v, &notes)
+			text := t.fact(item, &notes)
 			if room+2+len("2026-01-01") <= t.width {
 				t.paragraph(pad(heading, room, false)+"  ", text, nil)
 			} else {
@@ -174,15 +175,15 @@ func (f Fact) title(n numerals) string {
 	return titled(f.Heading, f.Name, unit)
 }
 
-// value writes a cell or a list for people.
-func (n numerals) value(v Value, notes *footnotes) string {
-	switch v := v.(type) {
+// fact writes the cell or list of a fact for people.
+func (n numerals) fact(f Fact, notes *footnotes) string {
+	switch v := f.Value.(type) {
 	case Cell:
-		l := lookOf([]Cell{v})
+		l := lookOf([]Cell{v}).withDecimals(v.kind, f.Decimals)
 		l.code = true
 		return n.write(v, l) + notes.sign(v.marks)
 	case List:
-		l := lookOf(v)
+		l := lookOf(v).withDecimals(KindNumber, f.Decimals)
 		var parts []string
 		for _, c := range v {
 			parts = append(parts, n.write(c, l))

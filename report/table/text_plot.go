@@ -81,7 +81,7 @@ func (p Dots) scale() scale {
 
 // sheet makes a table of the dots: the figures, and the intervals drawn.
 func (p Dots) sheet(n numerals) sheet {
-	s := sheet{columns: []sheetColumn{{group: true}, {heading: visible(p.Axis), figures: true}, {heading: "interval", figures: true}, {}}}
+	s := sheet{columns: []sheetColumn{{kind: KindText, group: true}, {heading: visible(p.Axis), kind: KindNumber}, {heading: "interval", kind: KindNumber}, {}}}
 	sc := p.scale()
 	s.columns[3].scale = &sc
 	s.columns[3].spare = 1

@@ -134,7 +134,7 @@ func (c placed) narrow(hard bool) int {
 	switch {
 	case c.scale != nil:
 		return thinStrip
-	case c.figures:
+	case c.kind != KindText:
 		return c.width
 	case hard:
 		return min(c.width, poorColumn)
@@ -184,7 +184,7 @@ func (t *textWriter) lay(columns []placed, row []shown) [][]string {
 		switch {
 		case c.scale != nil:
 			cells[i] = []string{c.scale.strip(cell.span, c.width, intervalStrokes)}
-		case c.figures:
+		case c.figures():
 			cells[i] = []string{cell.text + pad(cell.signs, c.signWidth, false)}
 		default:
 			cells[i] = wrap(cell.text+cell.signs, c.width)
@@ -212,7 +212,7 @@ func (t *textWriter) tiers(columns []placed, cells [][]string, bottom bool, styl
 			if at >= 0 && at < len(cells[i]) {
 				text = cells[i][at]
 			}
-			if c.figures {
+			if c.figures() {
 				text = pad(text, c.width, true)
 			}
 			trimmed := strings.TrimRight(text, " ")
@@ -255,10 +255,10 @@ func (t *textWriter) hanging(name, text string) {
 }
 
 // matrix writes a square in as many slabs of columns as the width needs.
-func (t *textWriter) matrix(m Matrix) {
+func (t *textWriter) matrix(m Matrix, decimals int) {
 	slab := len(m.Names)
 	for slab > 1 {
-		if _, _, ok := m.sheet(t.numerals, 0, slab).fit(t.width); ok {
+		if _, _, ok := m.sheet(t.numerals, decimals, 0, slab).fit(t.width); ok {
 			break
 		}
 		slab--
@@ -267,19 +267,21 @@ func (t *textWriter) matrix(m Matrix) {
 		if from > 0 {
 			t.gap()
 		}
-		t.sheet(m.sheet(t.numerals, from, min(from+slab, len(m.Names))))
+		t.sheet(m.sheet(t.numerals, decimals, from, min(from+slab, len(m.Names))))
 	}
 }
 
 // sheet makes a table of the columns from one to before another, with the names
 // down the side.
-func (m Matrix) sheet(n numerals, from, to int) sheet {
-	s := sheet{columns: []sheetColumn{{group: true}}, rows: make([][]shown, len(m.Names))}
+func (m Matrix) sheet(n numerals, decimals, from, to int) sheet {
+	s := sheet{columns: []sheetColumn{{kind: KindText, group: true}}, rows: make([][]shown, len(m.Names))}
 	for _, name := range m.Names[from:to] {
-		s.columns = append(s.columns, sheetColumn{heading: visible(name), figures: true})
+		s.columns = append(s.columns, sheetColumn{heading: visible(name), kind: KindNumber})
 	}
-	l := lookOf(slices.Concat(m.Rows...))
-	l.digits = max(l.digits, matrixDigits)
+	if decimals == 0 {
+		decimals = matrixDecimals
+	}
+	l := lookOf(slices.Concat(m.Rows...)).withDecimals(KindNumber, decimals)
 	for i, row := range m.Rows {
 		s.rows[i] = append(s.rows[i], shown{text: visible(m.Names[i])})
 		for _, c := range row[from:to] {
@@ -289,6 +291,6 @@ func (m Matrix) sheet(n numerals, from, to int) sheet {
 	return s
 }
 
-// matrixDigits lets kinship be read to one part in a thousand; the smallest
-// step that a pedigree of five generations gives is a thirty-second.
-const matrixDigits = 3
+// matrixDecimals suits kinship, which goes by halves of halves: 0.031 is a
+// thirty-second.
+const matrixDecimals = 3

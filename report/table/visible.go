@@ -38,11 +38,13 @@ func clings(r rune) bool {
 		r >= firstSkinTone && r <= lastSkinTone
 }
 
-// steers reports whether r is a control or invisible format character. The two
-// joiners are left alone: scripts and emoji need them.
+// steers reports whether r is a control or invisible format character, or one of
+// the code points that no text may hold. The two joiners are left alone: scripts
+// and emoji need them.
 func steers(r rune) bool {
 	if r == zeroWidthJoiner || r == zeroWidthNonJoiner {
 		return false
 	}
-	return unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp)
+	const lastOfPlane = 0xfffe // and 0xffff
+	return r&lastOfPlane == lastOfPlane || unicode.In(r, unicode.Cc, unicode.Cf, unicode.Zl, unicode.Zp)
 }
