@@ -7,9 +7,10 @@ import (
 	"github.com/budstick/budstick/grammar/source"
 )
 
+// strike's words are captured as one run of tokens, whatever they are.
 type strike struct {
 	Line    ref         `parser:"'strike' 'line' @Int"`
-	Words   []ref       `parser:"(@!'because')*"`
+	Words   []ref       `parser:"@((!'because')*)"`
 	Because ref         `parser:"'because' @Quoted"`
 	Clauses []*commonly `parser:"@@*"`
 }

@@ -12,17 +12,22 @@ type variety struct {
 }
 
 type varietyClause struct {
-	Species   *name    `parser:"  'species' @@"`
-	Seed      *ref     `parser:"| 'seed' @('monoembryonic' | 'polyembryonic')"`
-	Parents   *parents `parser:"| 'parents' @@"`
-	Sport     *name    `parser:"| 'sport' 'of' @@"`
-	Rootstock *ref     `parser:"| 'use' @'rootstock'"`
-	Picks     []ref    `parser:"| 'picks' @Word (',' @Word)*"`
-	Sold      *name    `parser:"| 'sold' 'as' @@"`
-	Protected *ref     `parser:"| 'protected' 'until' @Date"`
-	By        *ref     `parser:"| 'by' @Quoted"`
-	Licence   *licence `parser:"| 'licence' @@"`
-	Common    *common  `parser:"| @@"`
+	Species   *name     `parser:"  'species' @@"`
+	Seed      *ref      `parser:"| 'seed' @('monoembryonic' | 'polyembryonic')"`
+	Parents   *parents  `parser:"| 'parents' @@"`
+	Sport     *name     `parser:"| 'sport' 'of' @@"`
+	Rootstock *ref      `parser:"| 'use' @'rootstock'"`
+	Picks     []*months `parser:"| 'picks' @@ (',' @@)*"`
+	Sold      *name     `parser:"| 'sold' 'as' @@"`
+	Protected *ref      `parser:"| 'protected' 'until' @Date"`
+	By        *ref      `parser:"| 'by' @Quoted"`
+	Licence   *licence  `parser:"| 'licence' @@"`
+	Common    *common   `parser:"| @@"`
+}
+
+// months is a month, or a run of them: May-Jun.
+type months struct {
+	Word ref `parser:"@Word"`
 }
 
 type parents struct {
@@ -78,7 +83,7 @@ func (r *reader) varietyClause(e *fact.Variety, c *varietyClause) {
 		r.once("use", e.Rootstock, *c.Rootstock)
 		e.Rootstock = true
 	case c.Picks != nil:
-		r.once("picks", e.Picks != nil, c.Picks[0])
+		r.once("picks", e.Picks != nil, c.Picks[0].Word)
 		e.Picks = r.months(c.Picks)
 	case c.Protected != nil:
 		r.once("protected", e.Protected != 0, *c.Protected)
@@ -91,9 +96,10 @@ func (r *reader) varietyClause(e *fact.Variety, c *varietyClause) {
 }
 
 // months reads harvest months: May, or May-Jun.
-func (r *reader) months(list []ref) []fact.MonthRange {
+func (r *reader) months(list []*months) []fact.MonthRange {
 	out := make([]fact.MonthRange, 0, len(list))
-	for _, t := range list {
+	for _, m := range list {
+		t := m.Word
 		text := hyphens(r.raw(t))
 		first, last, several := strings.Cut(text, "-")
 		if !several {
