@@ -1,0 +1,274 @@
+package nursery
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/budstick/budstick/grammar/fact"
+	"github.com/budstick/budstick/grammar/finding"
+)
+
+// makeLot begins a lot by the entry at hand.
+func (n *Nursery) makeLot(name fact.Name, how fact.How) *Lot {
+	l := &Lot{Name: name.Text, Made: n.now, How: how, Day: n.now.Day(), Entries: []*fact.Entry{n.now}}
+	l.Place = n.place(n.now.At())
+	keep[Thing](n.things, l.Name, l)
+	n.Lots = append(n.Lots, l)
+	return l
+}
+
+// makeBatch begins the attempts of a lot that the entry at hand made.
+func (n *Nursery) makeBatch(kind BatchKind, l *Lot, made int32) *Batch {
+	b := &Batch{Kind: kind, Entry: n.now, Lot: l, Day: l.Day, Top: l.Top, Made: made, Ordinal: 1, ScionsEach: 1}
+	l.Batch = b
+	n.Batches = append(n.Batches, b)
+	return b
+}
+
+// deadlines sets when a batch may first be looked at and by when it should.
+func (n *Nursery) deadlines(b *Batch) {
+	first, stale := "first-check", "stale-check"
+	switch b.Kind {
+	case LayerBatch:
+		first, stale = "layer-first-check", "layer-stale"
+	case CuttingBatch:
+		first, stale = "cutting-first-check", "cutting-stale"
+	case SeedBatch:
+		first, stale = "", "seed-stale"
+	}
+	of := make([]string, 0, 3)
+	if b.Method != nil {
+		of = append(of, b.Method.Name)
+	}
+	if b.Top.Variety != nil {
+		of = append(of, b.Top.Variety.Name, b.Top.Variety.Species)
+	}
+	b.FirstCheck, b.Stale = b.Day, b.Day
+	if l, ok := n.Limit(first, n.now.Date, of...); ok {
+		b.FirstCheck += l.Days()
+	}
+	if l, ok := n.Limit(stale, n.now.Date, of...); ok {
+		b.Stale += l.Days()
+	}
+}
+
+func (n *Nursery) begin(f *fact.Begin) {
+	switch {
+	case f.How == fact.Stuck:
+		n.stick(f)
+	case f.How == fact.Sown:
+		n.sow(f)
+	case f.Noun == fact.Scions || f.Noun == fact.Sticks || f.Noun == fact.Seed || f.Noun == fact.Cuttings:
+		n.buyParts(f)
+	default:
+		n.buyPlants(f)
+	}
+}
+
+func (n *Nursery) sow(f *fact.Begin) {
+	v, ok := n.variety(f.Of)
+	if !ok || !n.free(f.As) {
+		return
+	}
+	var roots []Source
+	for _, name := range f.From {
+		s := n.source(name)
+		if b, ok := s.Thing.(*Bundle); ok && !n.seedFrom(b, f, name) {
+			return
+		}
+		if t, ok := s.Thing.(*Tree); ok && t.Variety != v && !slices.Contains(t.Varieties(), v) {
+			n.refuse(name.Span, "seed-variety", fmt.Sprintf("%s is %s, so its seed is not of %s; the seed's variety is its mother's", t.Name, t.Identity(), v.Name), t.Name)
+			return
+		}
+		roots = append(roots, s)
+	}
+	l := n.makeLot(f.As, fact.Sown)
+	l.Top, l.Roots, l.About = Identity{v, true}, roots, f.Count.About
+	b := n.makeBatch(SeedBatch, l, f.Count.N)
+	b.About = f.Count.About
+	n.deadlines(b)
+	n.enter(fact.Sown, nil, fact.AnyState, l, fact.Waiting, f.Count.N)
+}
+
+// seedFrom takes seed out of a bundle that was bought or kept.
+func (n *Nursery) seedFrom(b *Bundle, f *fact.Begin, name fact.Name) bool {
+	if b.Noun != fact.Seed {
+		n.refuse(name.Span, "wrong-kind", fmt.Sprintf("%s is %s, not seed", b.Name, kindOf(b)), b.Name)
+		return false
+	}
+	if left, known := b.Left(); known && left < f.Count.N {
+		n.refuse(f.Count.Span, "too-many", fmt.Sprintf("%s has %d seeds left, and %d are sown here", b.Name, max(left, 0), f.Count.N), b.Name)
+		return false
+	}
+	b.Used += f.Count.N
+	return true
+}
+
+func (n *Nursery) stick(f *fact.Begin) {
+	top, roots, ok := n.wholeOf(f.Of)
+	if !ok || !n.free(f.As) {
+		return
+	}
+	for _, name := range f.From {
+		t, ok := n.thing(name)
+		if !ok {
+			return
+		}
+		roots = append(roots, Source{Thing: t})
+		if b, ok := t.(*Bundle); ok {
+			b.Used += f.Count.N
+		}
+	}
+	l := n.makeLot(f.As, fact.Stuck)
+	l.Top, l.Roots, l.About = top, roots, f.Count.About
+	b := n.makeBatch(CuttingBatch, l, f.Count.N)
+	b.About, b.Method, b.Wood = f.Count.About, n.method(f.By), roots
+	n.deadlines(b)
+	n.enter(fact.Stuck, nil, fact.AnyState, l, fact.Waiting, f.Count.N)
+}
+
+// wholeOf finds what cuttings are of: a thing that wood can be cut from, or a
+// variety of unknown mother.
+func (n *Nursery) wholeOf(name fact.Name) (Identity, []Source, bool) {
+	if _, known := n.Thing(name.Text); !known {
+		if v, ok := n.Variety(name.Text); ok {
+			return Identity{Variety: v}, nil, true
+		}
+	}
+	t, ok := n.thing(name)
+	if !ok {
+		return Identity{}, nil, false
+	}
+	if b, ok := t.(*Bundle); ok {
+		f := n.now.Effect.(*fact.Begin)
+		b.Used += f.Count.N
+		return Identity{Variety: b.Variety}, []Source{{Thing: b}}, true
+	}
+	id, ok := n.woodOf(t, name)
+	return id, []Source{{Thing: t}}, ok
+}
+
+func (n *Nursery) buyPlants(f *fact.Begin) {
+	v, ok := n.variety(f.Of)
+	if !ok || !n.free(f.As) {
+		return
+	}
+	l := n.makeLot(f.As, fact.Bought)
+	l.Top, l.About = Identity{Variety: v}, f.Count.About
+	for _, name := range f.From {
+		l.Roots = append(l.Roots, Source{Party: n.party(name)})
+	}
+	n.enter(fact.Bought, nil, fact.AnyState, l, fact.Living, f.Count.N)
+}
+
+// buyParts takes in wood or seed, which is no plant yet.
+func (n *Nursery) buyParts(f *fact.Begin) {
+	v, ok := n.variety(f.Of)
+	if !ok || !n.free(f.As) {
+		return
+	}
+	b := n.makeBundle(f.As, f.Noun, v)
+	b.Count, b.About = f.Count.N, f.Count.About
+	if f.Noun == fact.Sticks {
+		b.Noun, b.Count = fact.Scions, -1
+	}
+	for _, name := range f.From {
+		b.From = append(b.From, Source{Party: n.party(name)})
+	}
+}
+
+func (n *Nursery) makeBundle(name fact.Name, noun fact.Noun, v *Variety) *Bundle {
+	b := &Bundle{Name: name.Text, Made: n.now, Noun: noun, Day: n.now.Day(), Variety: v, Entries: []*fact.Entry{n.now}}
+	keep[Thing](n.things, b.Name, b)
+	n.Bundles = append(n.Bundles, b)
+	return b
+}
+
+func (n *Nursery) layer(f *fact.Layer) {
+	if f.Again {
+		n.layerAgain(f)
+		return
+	}
+	t, ok := n.thing(f.On)
+	if !ok || !n.free(f.As) {
+		return
+	}
+	tree := treeOf(t)
+	if tree == nil {
+		n.refuse(f.On.Span, "wrong-kind", fmt.Sprintf("layers are set on a tree, and %s is %s", t.Label(), kindOf(t)), t.Label())
+		return
+	}
+	top, ok := n.woodOf(t, f.On)
+	if !ok {
+		return
+	}
+	l := n.makeLot(f.As, fact.Layered)
+	l.Top, l.Mother, l.Roots, l.About = top, tree, []Source{{Thing: t}}, f.Count.About
+	tree.Layers = append(tree.Layers, l)
+	b := n.makeBatch(LayerBatch, l, f.Count.N)
+	b.About, b.Method, b.Wood = f.Count.About, n.method(f.By), l.Roots
+	n.deadlines(b)
+	n.enter(fact.Layered, nil, fact.AnyState, l, fact.Waiting, f.Count.N)
+}
+
+// layerAgain wounds and wraps layers again that made no roots.
+func (n *Nursery) layerAgain(f *fact.Layer) {
+	from, ok := n.lot(f.On)
+	if !ok || !n.free(f.As) {
+		return
+	}
+	if from.Batch == nil || from.Batch.Kind != LayerBatch || from.Mother == nil {
+		n.refuse(f.On.Span, "wrong-kind", fmt.Sprintf("%s is no lot of layers, so none of it can be layered again", from.Name), from.Name)
+		return
+	}
+	if !n.has(from, fact.Failed, f.Count, "layered again") {
+		return
+	}
+	l := n.makeLot(f.As, fact.Layered)
+	l.Top, l.Mother, l.Roots = from.Top, from.Mother, []Source{{Thing: from}}
+	l.Mother.Layers = append(l.Mother.Layers, l)
+	b := n.makeBatch(LayerBatch, l, f.Count.N)
+	b.Ordinal, b.AtLeast, b.Method, b.Wood = from.Batch.Ordinal+1, from.AtLeast, n.method(f.By), from.Batch.Wood
+	n.deadlines(b)
+	n.passOn(fact.Layered, from, fact.Failed, l, fact.Waiting, f.Count.N)
+}
+
+// treeOf is the tree that a tree, limb or lot of limbs belongs to, or nil.
+func treeOf(t Thing) *Tree {
+	switch t := t.(type) {
+	case *Tree:
+		return t
+	case *Limb:
+		return t.Tree
+	case *Lot:
+		if t.Limbs {
+			return t.Mother
+		}
+	}
+	return nil
+}
+
+// has refuses an entry that takes more plants of a state than there are.
+func (n *Nursery) has(l *Lot, state fact.State, want fact.Count, verb string) bool {
+	if l.On[state] >= want.N {
+		return true
+	}
+	message := fmt.Sprintf("%d are %s here, but %s has %d %s; on this day it holds %s",
+		want.N, verb, l.Name, l.On[state], state, l.states())
+	if instead, ok := l.elsewhere(state, want.N); ok {
+		message += fmt.Sprintf("; if those are meant, write %d %s of %s", want.N, instead, l.Name)
+	}
+	f := n.refuse(want.Span, "too-many", message, l.Name)
+	f.Related = []finding.Related{{File: l.Made.File, Span: l.Made.Span, Message: "the lot began here"}}
+	return false
+}
+
+// elsewhere finds the one other state that holds as many plants.
+func (l *Lot) elsewhere(state fact.State, want int32) (fact.State, bool) {
+	for s := fact.Waiting; s < fact.States; s++ {
+		if s != state && s != fact.Attached && l.On[s] >= want {
+			return s, true
+		}
+	}
+	return 0, false
+}

@@ -1,0 +1,170 @@
+package nursery
+
+import (
+	_ "embed"
+	"encoding/csv"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+
+	"github.com/budstick/budstick/grammar/fact"
+	spelling "github.com/budstick/budstick/grammar/name"
+)
+
+// A Limit is a rule of thumb in force: its value, in its own unit, and where it
+// comes from.
+type Limit struct {
+	Value float64
+	Unit  fact.Unit
+	// Mark says where the value comes from: a source, "rule of thumb", or the
+	// journal itself.
+	Mark     string
+	Declared *fact.Entry // where the journal says so, else nil
+}
+
+// Days is a limit that is a time, in days; a month is 30 and a year 365.
+func (l Limit) Days() fact.Date {
+	per := map[fact.Unit]float64{fact.Day: 1, fact.Week: 7, fact.Month: 30, fact.Year: 365}[l.Unit]
+	return fact.Date(l.Value*per + 0.5)
+}
+
+// String writes the limit with its unit.
+func (l Limit) String() string {
+	return strings.TrimSpace(strconv.FormatFloat(l.Value, 'g', -1, 64) + " " + string(l.Unit))
+}
+
+// limitKey is a limit for everything (For empty) or for one species, genus,
+// variety, method or place, folded.
+type limitKey struct{ name, of string }
+
+// limits are those that a journal declares, by the day they begin to hold.
+type limits struct{ declared map[limitKey][]datedLimit }
+
+type datedLimit struct {
+	from  fact.Date
+	limit Limit
+}
+
+func newLimits() limits { return limits{map[limitKey][]datedLimit{}} }
+
+//go:embed defaults.csv
+var defaultsCSV string
+
+// defaults are the rules of thumb that the tool ships, each with its mark.
+var defaults = sync.OnceValue(func() map[limitKey]Limit {
+	rows, err := csv.NewReader(strings.NewReader(defaultsCSV)).ReadAll()
+	if err != nil {
+		panic(err)
+	}
+	m := map[limitKey]Limit{}
+	for _, row := range rows[1:] {
+		value, err := strconv.ParseFloat(row[2], 64)
+		if err != nil {
+			panic(fmt.Sprintf("defaults.csv: %v", row))
+		}
+		m[limitKey{row[0], spelling.Fold(row[1])}] = Limit{Value: value, Unit: fact.Unit(row[3]), Mark: row[4]}
+	}
+	return m
+})
+
+// KnownLimits names every limit that can be declared, with its unit.
+func KnownLimits() map[string]fact.Unit {
+	m := map[string]fact.Unit{}
+	for k, l := range defaults() {
+		m[k.name] = l.Unit
+	}
+	return m
+}
+
+// Limit is the limit of a name in force on a day for the closest of some things
+// (a method, variety or species; a species stands for its genus too), nearest
+// first. What the journal declares goes before what the tool ships. It reports
+// false where nothing is known.
+func (n *Nursery) Limit(name string, day fact.Date, of ...string) (Limit, bool) {
+	if len(n.limits.declared) > 0 {
+		for _, key := range of {
+			if l, ok := n.limits.on(limitKey{name, spelling.Fold(key)}, day); ok && key != "" {
+				return l, true
+			}
+		}
+		if l, ok := n.limits.on(limitKey{name, ""}, day); ok {
+			return l, true
+		}
+	}
+	shipped := defaults()
+	for _, key := range of {
+		if key == "" {
+			continue
+		}
+		if l, ok := shipped[limitKey{name, spelling.Fold(key)}]; ok {
+			return l, true
+		}
+		if genus, _, two := strings.Cut(key, " "); two {
+			if l, ok := shipped[limitKey{name, spelling.Fold(genus)}]; ok {
+				return l, true
+			}
+		}
+	}
+	l, ok := shipped[limitKey{name, ""}]
+	return l, ok
+}
+
+func (l limits) on(key limitKey, day fact.Date) (Limit, bool) {
+	list := l.declared[key]
+	for i := len(list) - 1; i >= 0; i-- {
+		if list[i].from <= day {
+			return list[i].limit, true
+		}
+	}
+	return Limit{}, false
+}
+
+// declareLimit puts a limit of the journal's own in force.
+func (n *Nursery) declareLimit(f *fact.Limit) {
+	unit, known := KnownLimits()[f.Rule.Text]
+	switch {
+	case !known:
+		n.unknownLimit(f.Rule)
+		return
+	case dimension(unit) != dimension(f.Value.Unit):
+		n.refuse(f.Value.Span, "unit", fmt.Sprintf("%s is given in %s, not in %s", f.Rule.Text, unitWord(unit), unitWord(f.Value.Unit)))
+		return
+	}
+	key := limitKey{f.Rule.Text, spelling.Fold(f.For.Text)}
+	n.limits.declared[key] = append(n.limits.declared[key], datedLimit{n.now.Date, Limit{
+		Value: f.Value.Value.Float(), Unit: f.Value.Unit, Mark: "the journal", Declared: n.now,
+	}})
+}
+
+func (n *Nursery) unknownLimit(rule fact.Name) {
+	var names []string
+	for name := range KnownLimits() {
+		names = append(names, name)
+	}
+	hint := "; budstick explain limits lists them"
+	if meant, ok := spelling.Suggest(rule.Text, slices.Sorted(slices.Values(names))); ok {
+		hint = "; did you mean " + meant + "?"
+	}
+	n.refuse(rule.Span, "unknown-limit", rule.Text+" is no limit that can be changed"+hint)
+}
+
+// dimension puts units of one dimension together.
+func dimension(u fact.Unit) string {
+	switch u {
+	case fact.Day, fact.Week, fact.Month, fact.Year:
+		return "time"
+	}
+	return string(u)
+}
+
+func unitWord(u fact.Unit) string {
+	switch {
+	case u == "":
+		return "a plain number"
+	case dimension(u) == "time":
+		return "days, weeks or months"
+	}
+	return string(u)
+}

@@ -1,0 +1,328 @@
+package nursery
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/budstick/budstick/grammar/fact"
+	"github.com/budstick/budstick/grammar/finding"
+	spelling "github.com/budstick/budstick/grammar/name"
+)
+
+// Thing finds a lot, tree, limb or bundle by its name.
+func (n *Nursery) Thing(name string) (Thing, bool) { return find(n.things, name) }
+
+// Variety finds a variety by its name.
+func (n *Nursery) Variety(name string) (*Variety, bool) { return find(n.varieties, name) }
+
+// Worker finds a worker by name.
+func (n *Nursery) Worker(name string) (*Worker, bool) { return find(n.workers, name) }
+
+// Party finds a party by name.
+func (n *Nursery) Party(name string) (*Party, bool) { return find(n.parties, name) }
+
+// Place finds a place by name.
+func (n *Nursery) Place(name string) (*Place, bool) { return find(n.places, name) }
+
+// Method finds a method of grafting by name.
+func (n *Nursery) Method(name string) (*Method, bool) { return find(n.methods, name) }
+
+// Cause finds a cause of loss by name.
+func (n *Nursery) Cause(name string) (*Cause, bool) { return find(n.causes, name) }
+
+// find looks a name up as it is written, which is quick, and then folded.
+func find[V any](m map[string]V, name string) (V, bool) {
+	v, ok := m[name]
+	if !ok {
+		v, ok = m[spelling.Fold(name)]
+	}
+	return v, ok
+}
+
+// keep files v under a name as written and folded.
+func keep[V any](m map[string]V, name string, v V) {
+	m[spelling.Fold(name)] = v
+	m[name] = v
+}
+
+// mute keeps quiet about a name that an entry would have made, had it counted.
+func (n *Nursery) mute(e fact.Effect) {
+	var as fact.Name
+	switch f := e.(type) {
+	case *fact.Begin:
+		as = f.As
+	case *fact.Layer:
+		as = f.As
+	case *fact.Cut:
+		as = f.As
+	case *fact.Graft:
+		as = f.As
+	case *fact.Pass:
+		as = f.As
+	case *fact.Join:
+		as = f.As
+	case *fact.Plant:
+		for _, name := range treeNames(f) {
+			n.muted[spelling.Fold(name)] = true
+		}
+	case *fact.Return:
+		as = f.As
+	case *fact.Tree:
+		as = f.Name
+	case *fact.Variety:
+		as = f.Name
+	case *fact.Limb:
+		as = f.Name
+	}
+	if as.Given() {
+		n.muted[spelling.Fold(as.Text)] = true
+	}
+}
+
+// free reports whether a name can be given to something new.
+func (n *Nursery) free(name fact.Name) bool {
+	old, taken := n.Thing(name.Text)
+	if !taken {
+		return true
+	}
+	f := n.refuse(name.Span, "name-taken", fmt.Sprintf("%s is taken: it was %s on %s; give this one a name of its own",
+		name.Text, kindOf(old), old.Origin().Date.Long()), old.Label())
+	f.Related = []finding.Related{{File: old.Origin().File, Span: old.Origin().Span, Message: "first here"}}
+	return false
+}
+
+// kindOf says what a thing is.
+func kindOf(t Thing) string {
+	switch t := t.(type) {
+	case *Tree:
+		return "a tree"
+	case *Limb:
+		return "a limb"
+	case *Bundle:
+		if t.Noun == fact.Seed {
+			return "seed"
+		}
+		return "wood"
+	case *Lot:
+		if t.Limbs {
+			return "a lot of limbs"
+		}
+	}
+	return "a lot"
+}
+
+// thing finds what an entry names, or refuses the entry.
+func (n *Nursery) thing(name fact.Name) (Thing, bool) {
+	if t, ok := n.Thing(name.Text); ok {
+		n.touch(t)
+		return t, true
+	}
+	n.unknown(name, "unknown-name", "")
+	return nil, false
+}
+
+// touch files the entry at hand under the thing it names.
+func (n *Nursery) touch(t Thing) {
+	switch t := t.(type) {
+	case *Lot:
+		t.Entries = append(t.Entries, n.now)
+	case *Tree:
+		t.Entries = append(t.Entries, n.now)
+	case *Limb:
+		t.Entries = append(t.Entries, n.now)
+	case *Bundle:
+		t.Entries = append(t.Entries, n.now)
+	}
+}
+
+// maxSuggestions bounds the work of guessing what was meant, in a journal with
+// very many names.
+const maxSuggestions = 20_000_000
+
+// unknown refuses an entry for a name that nothing has, unless an entry that
+// does not count would have made it.
+func (n *Nursery) unknown(name fact.Name, rule, what string) {
+	n.refused = true
+	if n.muted[spelling.Fold(name.Text)] {
+		return
+	}
+	hint := "write it above the first use, or mend the name"
+	if meant, ok := n.meant(name.Text, rule); ok {
+		hint = "did you mean " + meant + "?"
+	}
+	if what != "" {
+		what = " as " + what
+	}
+	day := "here"
+	if n.now.Date != 0 {
+		day = "on " + n.now.Date.Long()
+	}
+	f := n.refuse(name.Span, rule, fmt.Sprintf("%s is not known%s %s; %s", name.Text, what, day, hint), name.Text)
+	if meant, ok := n.meant(name.Text, rule); ok {
+		f.Mend = &finding.Mend{Span: name.Span, Text: spell(meant)}
+	}
+}
+
+// meant guesses which known name was meant.
+func (n *Nursery) meant(name, rule string) (string, bool) {
+	var among []string
+	if rule == "unknown-variety" {
+		for _, v := range n.Varieties {
+			among = append(among, v.Name)
+		}
+	} else {
+		if n.guessed += len(n.things); n.guessed > maxSuggestions {
+			return "", false
+		}
+		for _, t := range n.things {
+			among = append(among, t.Label())
+		}
+		slices.Sort(among)
+	}
+	return spelling.Suggest(name, among)
+}
+
+// lot finds a lot of plants (or limbs), or refuses the entry.
+func (n *Nursery) lot(name fact.Name) (*Lot, bool) {
+	t, ok := n.thing(name)
+	if !ok {
+		return nil, false
+	}
+	lot, ok := t.(*Lot)
+	if !ok {
+		n.refuse(name.Span, "wrong-kind", fmt.Sprintf("%s is %s, and this entry needs a lot of plants", name.Text, kindOf(t)), t.Label())
+		return nil, false
+	}
+	n.agree(lot)
+	return lot, true
+}
+
+// agree checks the place on an entry that moves nothing there against the book.
+func (n *Nursery) agree(lot *Lot) {
+	at := n.now.At()
+	if !at.Given() || lot.Place == nil {
+		return
+	}
+	switch n.now.Effect.(type) {
+	case *fact.Check, *fact.Turn, *fact.Leave, *fact.Stocktake, *fact.Tend, *fact.Remark:
+		if p, ok := n.Place(at.Text); ok && p != lot.Place {
+			n.refuse(at.Span, "place-differs", fmt.Sprintf("%s stands at %s by the book, not at %s; write the move first, or mend the place",
+				lot.Name, lot.Place.Name, at.Text), lot.Name)
+		}
+	}
+}
+
+// tree finds a tree, or refuses the entry.
+func (n *Nursery) tree(name fact.Name) (*Tree, bool) {
+	t, ok := n.thing(name)
+	if !ok {
+		return nil, false
+	}
+	tree, ok := t.(*Tree)
+	if !ok {
+		n.refuse(name.Span, "wrong-kind", fmt.Sprintf("%s is %s, and this entry needs a tree", name.Text, kindOf(t)), t.Label())
+		return nil, false
+	}
+	return tree, true
+}
+
+// variety finds a declared variety, or refuses the entry.
+func (n *Nursery) variety(name fact.Name) (*Variety, bool) {
+	v, ok := n.Variety(name.Text)
+	if !ok {
+		n.unknown(name, "unknown-variety", "a variety")
+		return nil, false
+	}
+	v.Entries = append(v.Entries, n.now)
+	return v, true
+}
+
+// know refuses an entry that is about something unknown.
+func (n *Nursery) know(names []fact.Name) {
+	for _, name := range names {
+		if _, ok := n.Variety(name.Text); ok {
+			if _, thing := n.Thing(name.Text); !thing {
+				continue
+			}
+		}
+		n.thing(name)
+	}
+}
+
+// place finds a place, which begins to be with its first use.
+func (n *Nursery) place(name fact.Name) *Place {
+	if !name.Given() {
+		return nil
+	}
+	p, ok := n.Place(name.Text)
+	if !ok {
+		p = &Place{Name: name.Text, Used: n.now}
+		keep(n.places, name.Text, p)
+		n.Places = append(n.Places, p)
+	}
+	return p
+}
+
+// worker finds a worker, who begins to be with the first use.
+func (n *Nursery) worker(name fact.Name) *Worker {
+	w, ok := n.Worker(name.Text)
+	if !ok {
+		w = &Worker{Name: name.Text, Used: n.now}
+		keep(n.workers, name.Text, w)
+		n.Workers = append(n.Workers, w)
+	}
+	return w
+}
+
+// party finds a party, which begins to be with its first use.
+func (n *Nursery) party(name fact.Name) *Party {
+	if !name.Given() {
+		return nil
+	}
+	p, ok := n.Party(name.Text)
+	if !ok {
+		p = &Party{Name: name.Text, Used: n.now}
+		keep(n.parties, name.Text, p)
+		n.Parties = append(n.Parties, p)
+	}
+	return p
+}
+
+// method finds a method, which begins to be with its first use.
+func (n *Nursery) method(name fact.Name) *Method {
+	if !name.Given() {
+		return nil
+	}
+	m, ok := n.Method(name.Text)
+	if !ok {
+		m = &Method{Name: name.Text, Used: n.now}
+		keep(n.methods, name.Text, m)
+		n.Methods = append(n.Methods, m)
+	}
+	return m
+}
+
+// cause finds a cause of loss, which begins to be with its first use.
+func (n *Nursery) cause(name fact.Name) *Cause {
+	if !name.Given() {
+		return nil
+	}
+	c, ok := n.Cause(name.Text)
+	if !ok {
+		c = &Cause{Name: name.Text, Used: n.now}
+		keep(n.causes, name.Text, c)
+		n.Causes = append(n.Causes, c)
+	}
+	return c
+}
+
+// clauses brings in what the clauses of an entry name.
+func (n *Nursery) clauses(e *fact.Entry) {
+	if e.Extra == nil {
+		return
+	}
+	n.place(e.Extra.At)
+	for _, w := range e.Extra.Workers {
+		n.worker(w.Worker)
+	}
+}

@@ -1,0 +1,222 @@
+// Package nursery replays the entries of a journal into what stands on the
+// farm: lots of plants, trees, wood, and the attempts that were made on them.
+// It is the only place where anything is counted; the linter, the reports and
+// the editor all read it, so they can't disagree.
+//
+// Two records are kept side by side, and neither is worked out from the other.
+// Plants obey conservation: what entered a lot is what stands in it plus what
+// left it. Attempts are observations: a graft that failed is not a plant that
+// died, and the same stock may be worked again.
+//
+//	lot:      entered = waiting + attached + living + failed
+//	                  + sold + given + lost + culled + planted
+//	                  + used as stock + gone to other lots + unexplained
+//	attempts: made = took + failed + left before the check + waiting
+//
+// An entry that contradicts the book is an error and moves nothing.
+package nursery
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"github.com/budstick/budstick/grammar/entry"
+	"github.com/budstick/budstick/grammar/fact"
+	"github.com/budstick/budstick/grammar/finding"
+	spelling "github.com/budstick/budstick/grammar/name"
+	"github.com/budstick/budstick/grammar/source"
+)
+
+// A Nursery is a journal, replayed up to a day. Its lists are in the order in
+// which things came to be. Readers must not change it.
+type Nursery struct {
+	Farm      *fact.Farm // nil where none was declared
+	Entries   []*fact.Entry
+	Lots      []*Lot
+	Trees     []*Tree
+	Limbs     []*Limb
+	Bundles   []*Bundle
+	Batches   []*Batch
+	Varieties []*Variety
+	Places    []*Place
+	Workers   []*Worker
+	Parties   []*Party
+	Methods   []*Method
+	Causes    []*Cause
+	Rates     []*fact.Entry // of effect *fact.Rate, in order
+	Moves     []Move
+	Samples   []*fact.Entry // of effect *fact.Check, which moved nothing
+	Struck    map[*fact.Entry]*fact.Entry
+	Last      fact.Date // the last day written in, up to the day asked for
+	Findings  []finding.Finding
+	Pages     []*entry.Page
+
+	things    map[string]Thing // lots, trees, limbs and bundles, by folded name
+	varieties map[string]*Variety
+	places    map[string]*Place
+	workers   map[string]*Worker
+	parties   map[string]*Party
+	methods   map[string]*Method
+	causes    map[string]*Cause
+	limits    limits
+	muted     map[string]bool // names that an entry which does not count would have made
+	now       *fact.Entry     // the entry being replayed
+	refused   bool            // it contradicts the book
+	guessed   int             // work spent on guessing what was meant
+}
+
+// A Move is plants changing state, lot or owner by one entry: in from outside
+// (From nil), out (To nil), or on. Folding all moves in order gives every count.
+type Move struct {
+	Entry     *fact.Entry
+	How       fact.How
+	From, To  *Lot
+	FromState fact.State
+	ToState   fact.State
+	N         int32
+}
+
+// Replay puts the entries of the pages in order and replays them up to the end
+// of the day until; no date means all of them. Its Findings hold those of the
+// pages too.
+func Replay(pages []*entry.Page, until fact.Date) *Nursery {
+	n := &Nursery{
+		Pages: pages, Struck: map[*fact.Entry]*fact.Entry{},
+		things: map[string]Thing{}, varieties: map[string]*Variety{}, places: map[string]*Place{},
+		workers: map[string]*Worker{}, parties: map[string]*Party{}, methods: map[string]*Method{},
+		causes: map[string]*Cause{}, muted: map[string]bool{}, limits: newLimits(),
+	}
+	for _, p := range pages {
+		n.Findings = append(n.Findings, p.Findings...)
+		for _, b := range p.Broken {
+			for _, name := range b.Names {
+				n.muted[spelling.Fold(name)] = true
+			}
+		}
+	}
+	n.Entries = n.inOrder(pages, until)
+	for _, e := range n.Entries {
+		n.now, n.refused = e, false
+		n.Last = max(n.Last, e.Date)
+		n.apply(e)
+	}
+	n.now = nil
+	n.explainStrikes()
+	return n
+}
+
+// SeasonFrom is the month in which the farm's seasons begin.
+func (n *Nursery) SeasonFrom() time.Month {
+	if n.Farm == nil || n.Farm.SeasonFrom == 0 {
+		return time.January
+	}
+	return n.Farm.SeasonFrom
+}
+
+// Season is the season named by a year; year 0 means the one of the last day.
+func (n *Nursery) Season(year int) fact.Season {
+	if year == 0 {
+		return fact.SeasonOf(max(n.Last, 1), n.SeasonFrom())
+	}
+	return fact.SeasonNamed(year, n.SeasonFrom())
+}
+
+// inOrder merges the entries of all pages by day, within a day by file and
+// line, with what is declared on a day before what is done on it, and without
+// those that were struck.
+func (n *Nursery) inOrder(pages []*entry.Page, until fact.Date) []*fact.Entry {
+	struck := n.strikes(pages)
+	total := 0
+	for _, p := range pages {
+		total += len(p.Entries)
+	}
+	list := make([]*fact.Entry, 0, total)
+	for _, p := range slices.SortedStableFunc(slices.Values(pages), func(a, b *entry.Page) int {
+		return cmp.Compare(a.File.Path, b.File.Path)
+	}) {
+		for i := range p.Entries {
+			e := &p.Entries[i]
+			if until != 0 && e.Date > until || struck[e] {
+				continue
+			}
+			list = append(list, e)
+		}
+	}
+	rank := func(e *fact.Entry) int {
+		if fact.Declares(e.Effect) {
+			return 0
+		}
+		return 1
+	}
+	byDay := func(a, b *fact.Entry) int {
+		return cmp.Or(cmp.Compare(a.Date, b.Date), cmp.Compare(rank(a), rank(b)))
+	}
+	if !slices.IsSortedFunc(list, byDay) {
+		slices.SortStableFunc(list, byDay)
+	}
+	return list
+}
+
+// apply replays one entry.
+func (n *Nursery) apply(e *fact.Entry) {
+	n.clauses(e)
+	switch f := e.Effect.(type) {
+	case *fact.Begin:
+		n.begin(f)
+	case *fact.Layer:
+		n.layer(f)
+	case *fact.Cut:
+		n.cut(f)
+	case *fact.Graft:
+		n.graft(f)
+	case *fact.Check:
+		n.check(f)
+	case *fact.Turn:
+		n.turn(f)
+	case *fact.Pass:
+		n.pass(f)
+	case *fact.Join:
+		n.join(f)
+	case *fact.Leave:
+		n.leave(f)
+	case *fact.Plant:
+		n.plant(f)
+	case *fact.Return:
+		n.takeBack(f)
+	case *fact.Pick:
+		n.pick(f)
+	case *fact.Stocktake:
+		n.stocktake(f)
+	case *fact.Spend:
+		n.know(f.For)
+	case *fact.Work:
+		n.know(f.For)
+	case *fact.Tend:
+		n.tend(f)
+	case *fact.Mark:
+		n.mark(f)
+	case *fact.Remark:
+		n.know(f.Of)
+	default:
+		n.declare(f)
+	}
+	if n.refused {
+		n.mute(e.Effect)
+	}
+}
+
+// refuse reports that the entry at hand contradicts the book. The caller moves
+// nothing after it.
+func (n *Nursery) refuse(at source.Span, rule, message string, about ...string) *finding.Finding {
+	n.refused = true
+	return n.say(finding.Error, at, rule, message, about...)
+}
+
+// say reports something about the entry at hand.
+func (n *Nursery) say(sev finding.Severity, at source.Span, rule, message string, about ...string) *finding.Finding {
+	n.Findings = append(n.Findings, finding.Finding{
+		File: n.now.File, Span: at, Severity: sev, Rule: rule, Message: message, About: about,
+	})
+	return &n.Findings[len(n.Findings)-1]
+}

@@ -1,0 +1,131 @@
+package nursery
+
+import (
+	"fmt"
+	"slices"
+	"sort"
+	"strings"
+
+	"github.com/budstick/budstick/grammar/entry"
+	"github.com/budstick/budstick/grammar/fact"
+	"github.com/budstick/budstick/grammar/finding"
+	spelling "github.com/budstick/budstick/grammar/name"
+	"github.com/budstick/budstick/grammar/source"
+)
+
+// strikes finds the entries that later ones strike. The journal is replayed
+// without them.
+func (n *Nursery) strikes(pages []*entry.Page) map[*fact.Entry]bool {
+	struck := map[*fact.Entry]bool{}
+	for _, p := range pages {
+		for i := range p.Entries {
+			e := &p.Entries[i]
+			f, ok := e.Effect.(*fact.Strike)
+			if !ok {
+				continue
+			}
+			n.now = e
+			if target := n.struckBy(p, e, f); target != nil && !n.struckTwice(f, target, struck) {
+				struck[target] = true
+				n.Struck[target] = e
+			}
+		}
+	}
+	n.now = nil
+	return struck
+}
+
+// struckBy is the entry that a strike means, or nil where it means none.
+func (n *Nursery) struckBy(p *entry.Page, e *fact.Entry, f *fact.Strike) *fact.Entry {
+	at := f.Span.Span
+	i := sort.Search(len(p.Entries), func(i int) bool { return p.Entries[i].Line >= f.Line })
+	switch {
+	case f.Line >= e.Line:
+		n.refuse(at, "strike-nothing", fmt.Sprintf("line %d is not above this one; only earlier entries can be struck", f.Line))
+	case i == len(p.Entries) || p.Entries[i].Line != f.Line:
+		if !n.brokenAt(p, f.Line) {
+			n.refuse(at, "strike-nothing", fmt.Sprintf("no entry begins on line %d; give the line of the entry's first word", f.Line))
+		}
+	default:
+		return n.strikable(&p.Entries[i], f)
+	}
+	return nil
+}
+
+func (n *Nursery) brokenAt(p *entry.Page, line int32) bool {
+	return slices.ContainsFunc(p.Broken, func(b entry.Broken) bool { return p.File.Line(b.Span.Start) == int(line) })
+}
+
+func (n *Nursery) strikable(target *fact.Entry, f *fact.Strike) *fact.Entry {
+	at := f.Span.Span
+	switch target.Effect.(type) {
+	case *fact.Strike, *fact.Seal, *fact.Farm, *fact.Version:
+		n.refuse(at, "strike-never", fmt.Sprintf("a %s can't be struck", target.Verb))
+		return nil
+	}
+	written := squeeze(target.File.Text(target.Span))
+	if words := squeeze(f.Words); !strings.HasPrefix(written, words) {
+		fnd := n.refuse(at, "strike-words", fmt.Sprintf("line %d begins with %q, not with %q; give the line and the words of the entry that is meant",
+			f.Line, firstWords(written), f.Words))
+		fnd.Related = []finding.Related{{File: target.File, Span: target.Span, Message: "this stands there"}}
+		return nil
+	}
+	if f.Words == "" {
+		end := target.Span.Start + int32(len(firstWords(target.File.Text(target.Span))))
+		fnd := n.say(finding.Hint, at, "strike-words", fmt.Sprintf("say how the line begins, so that a slip in the number is found: strike line %d %s because …", f.Line, firstWords(written)))
+		fnd.Related = []finding.Related{{File: target.File, Span: source.Span{Start: target.Span.Start, End: end}, Message: "this is struck"}}
+	}
+	return target
+}
+
+func (n *Nursery) struckTwice(f *fact.Strike, target *fact.Entry, struck map[*fact.Entry]bool) bool {
+	if struck[target] {
+		n.refuse(f.Span.Span, "strike-twice", fmt.Sprintf("line %d was struck already", f.Line))
+	}
+	return struck[target]
+}
+
+// squeeze makes runs of blanks one blank, of the first line only.
+func squeeze(s string) string {
+	line, _, _ := strings.Cut(s, "\n")
+	return strings.Join(strings.Fields(line), " ")
+}
+
+func firstWords(s string) string {
+	words := strings.Fields(s)
+	return strings.Join(words[:min(2, len(words))], " ")
+}
+
+// explainStrikes shows a strike beside each error about something that the
+// struck entry made or changed.
+func (n *Nursery) explainStrikes() {
+	if len(n.Struck) == 0 {
+		return
+	}
+	by := map[string]*fact.Entry{}
+	for target, strike := range n.Struck {
+		for _, name := range namesIn(target) {
+			key := spelling.Fold(name)
+			if old := by[key]; old == nil || strike.Line < old.Line {
+				by[key] = strike
+			}
+		}
+	}
+	for i := range n.Findings {
+		f := &n.Findings[i]
+		if f.Severity != finding.Error {
+			continue
+		}
+		for _, about := range f.About {
+			if s := by[spelling.Fold(about)]; s != nil && s.Span != f.Span {
+				f.Related = append(f.Related, finding.Related{File: s.File, Span: s.Span, Message: "an entry about it was struck here"})
+				break
+			}
+		}
+	}
+}
+
+// namesIn is every word of an entry's text that could be a name.
+func namesIn(e *fact.Entry) []string {
+	return strings.FieldsFunc(e.File.Text(e.Span), func(c rune) bool { return strings.ContainsRune(" \t\r\n,:\"", c) })
+}

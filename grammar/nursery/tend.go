@@ -1,0 +1,92 @@
+package nursery
+
+import (
+	"fmt"
+
+	"github.com/budstick/budstick/grammar/fact"
+)
+
+// pick is fruit off trees that stand.
+func (n *Nursery) pick(f *fact.Pick) {
+	for _, name := range f.From {
+		t, ok := n.thing(name)
+		if !ok {
+			return
+		}
+		tree := treeOf(t)
+		if tree == nil {
+			n.refuse(name.Span, "wrong-kind", fmt.Sprintf("fruit is picked from a tree, and %s is %s", t.Label(), kindOf(t)), t.Label())
+			return
+		}
+		if !n.stands(tree, name.Span) {
+			return
+		}
+		if tops := tree.Varieties(); t == Thing(tree) && len(tops) > 1 {
+			n.refuse(name.Span, "which-top", fmt.Sprintf("%s carries %s and %s; name the limb or the lot of limbs that was picked%s",
+				tree.Name, tops[0].Name, tops[1].Name, topsHint(tree)), tree.Name)
+			return
+		}
+	}
+}
+
+// tend notes jobs done on lots and trees.
+func (n *Nursery) tend(f *fact.Tend) {
+	for _, name := range f.Lots {
+		t, ok := n.thing(name)
+		if !ok {
+			return
+		}
+		switch t := t.(type) {
+		case *Lot:
+			n.agree(t)
+			t.Tends = append(t.Tends, n.now)
+		case *Tree:
+			n.stands(t, name.Span)
+		case *Bundle:
+			n.refuse(name.Span, "wrong-kind", fmt.Sprintf("%s is %s; jobs are done on lots and trees", t.Name, kindOf(t)), t.Name)
+		}
+	}
+}
+
+// mark puts a mark on a thing or a variety, or takes it off.
+func (n *Nursery) mark(f *fact.Mark) {
+	marks := n.marksOf(f.Of)
+	if marks == nil {
+		return
+	}
+	word := f.Mark.Text
+	if !f.Clear {
+		*marks = append(*marks, Mark{Word: word, Day: n.now.Day(), Entry: n.now})
+		return
+	}
+	for i := len(*marks) - 1; i >= 0; i-- {
+		if m := &(*marks)[i]; m.Word == word && m.Cleared == nil {
+			m.Cleared = n.now
+			return
+		}
+	}
+	n.refuse(f.Mark.Span, "clear-nothing", fmt.Sprintf("%s does not bear the mark %s on this day, so there is nothing to clear", f.Of.Text, word), f.Of.Text)
+}
+
+// marksOf finds the marks of a thing, or of a variety where no thing has the
+// name.
+func (n *Nursery) marksOf(name fact.Name) *[]Mark {
+	if t, ok := n.Thing(name.Text); ok {
+		n.touch(t)
+		switch t := t.(type) {
+		case *Lot:
+			return &t.Marks
+		case *Tree:
+			return &t.Marks
+		case *Limb:
+			return &t.Marks
+		}
+		n.refuse(name.Span, "wrong-kind", fmt.Sprintf("%s is %s; marks stand on trees, limbs, lots and varieties", t.Label(), kindOf(t)), t.Label())
+		return nil
+	}
+	if v, ok := n.Variety(name.Text); ok {
+		return &v.Marks
+	}
+	n.unknown(name, "unknown-name", "")
+	return nil
+}
