@@ -30,7 +30,7 @@ func TestNoFloats(t *testing.T) {
 		}
 		read++
 		for _, found := range floats(file) {
-			t.Errorf("%s: %s", fset.Position(found.Pos()), "a float on the way of money")
+			t.Errorf("%s: a float on the way of money", fset.Position(found.Pos()))
 		}
 	}
 	if read < 5 {

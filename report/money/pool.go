@@ -34,8 +34,8 @@ func (p *Pool) Put(n int64, cost Amount) error {
 }
 
 // Take takes out n units with their share of the cost, rounded half to even at
-// [Guard] decimals; all there are take all of it. It refuses more than
-// there are and then leaves the pool as it is.
+// [Guard] decimals; all there are take all of it. It refuses more than there are
+// and then leaves the pool as it is.
 func (p *Pool) Take(n int64) (Amount, error) {
 	if err := p.has(n); err != nil || n == 0 {
 		return Amount{}, err
