@@ -127,6 +127,9 @@ func (c *checker) table(t Table) {
 			c.fault("column %q has half an interval", col.Name)
 		}
 	}
+	if !slices.ContainsFunc(t.Columns, func(c Column) bool { return c.For != People }) {
+		c.fault("has no column for machines")
+	}
 	if t.Nest != "" {
 		c.name("nest", t.Nest)
 	}

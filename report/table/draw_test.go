@@ -37,6 +37,9 @@ func tables(name string) *rapid.Generator[Table] {
 				For:     rapid.SampledFrom([]Audience{Everyone, Everyone, Machines, People}).Draw(t, "for"),
 				Spare:   rapid.IntRange(0, 3).Draw(t, "spare"),
 			}
+			if i == 0 {
+				c.For = Everyone
+			}
 			if i > 1 && table.Columns[0].Kind == c.Kind && table.Columns[1].Kind == c.Kind {
 				c.Low, c.High = "c0", "c1"
 			}

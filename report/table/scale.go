@@ -17,11 +17,11 @@ type scale struct {
 // at returns where x lies, from 0 at the low end to 1 at the high one. What
 // lies outside is put at the end it is beyond.
 func (s scale) at(x float64) float64 {
-	low, high := s.low, s.high
+	x = min(max(x, s.low), s.high)
 	if s.log {
-		low, high, x = math.Log(low), math.Log(high), math.Log(x)
+		return math.Log(x/s.low) / math.Log(s.high/s.low)
 	}
-	return min(max((x-low)/(high-low), 0), 1)
+	return (x - s.low) / (s.high - s.low)
 }
 
 // A span is something to draw on a scale; its numbers are NaN where unknown.
@@ -89,9 +89,10 @@ func (n numerals) tick(s scale, x float64) string {
 // niceScale spreads a scale over the numbers, with round ends. Zero is on it
 // when from zero is asked, as for lengths.
 func niceScale(numbers []float64, kind Kind, fromZero bool) scale {
+	const beyondReason = 1e100 // left to run off the scale, which it would flatten
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, x := range numbers {
-		if !math.IsNaN(x) && !math.IsInf(x, 0) {
+		if math.Abs(x) < beyondReason {
 			low, high = min(low, x), max(high, x)
 		}
 	}
@@ -101,8 +102,8 @@ func niceScale(numbers []float64, kind Kind, fromZero bool) scale {
 	if low > high {
 		low, high = 0, 1
 	}
-	if low == high {
-		high = low + 1
+	if high-low <= 1e-12*math.Abs(high) {
+		high = low + max(1, math.Abs(low))
 	}
 	step := roundStep((high - low) / 4)
 	return scale{low: math.Floor(low/step) * step, high: math.Ceil(high/step) * step, reference: math.NaN(), kind: kind}

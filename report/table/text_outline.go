@@ -25,10 +25,10 @@ func (t *textWriter) branch(b Branch, first, below string, notes *footnotes) {
 	} else {
 		under += "  "
 	}
-	lead := t.shallow(first)
-	for _, line := range wrap(text, t.width-width(lead)) {
+	lead, further := t.shallow(first), t.shallow(under)
+	for _, line := range wrap(text, t.width-max(width(lead), width(further))) {
 		t.line(strings.TrimRight(lead+line, " "))
-		lead = t.shallow(under)
+		lead = further
 	}
 	for i, child := range b.Branches {
 		if i < len(b.Branches)-1 {

@@ -27,14 +27,16 @@ func wrap(s string, limit int) []string {
 			lines = append(lines, strings.TrimRight(line, " "))
 		}
 		pieces := chop(piece, limit)
-		lines = append(lines, pieces[:len(pieces)-1]...)
 		line = pieces[len(pieces)-1]
+		for _, part := range pieces[:len(pieces)-1] {
+			lines = append(lines, strings.TrimRight(part, " "))
+		}
 	}
 	return append(lines, strings.TrimRight(line, " "))
 }
 
-// chop cuts s between characters into parts no wider than limit, the last of
-// which keeps its trailing blanks. A single character that is wider stays whole.
+// chop cuts s between characters into parts no wider than limit, not counting
+// their trailing blanks. A single character that is wider stays whole.
 func chop(s string, limit int) []string {
 	var parts []string
 	part := ""
