@@ -22,3 +22,16 @@ func TestSentencesReadClean(t *testing.T) {
 		}
 	}
 }
+
+func TestOneTokenDecides(t *testing.T) {
+	verbs := map[string]bool{}
+	for _, k := range All {
+		for _, c := range k.Grammar.Conflicts() {
+			t.Errorf("%s: %s", k.Verb, c)
+		}
+		if verbs[k.Verb] {
+			t.Errorf("two kinds begin with %s", k.Verb)
+		}
+		verbs[k.Verb] = true
+	}
+}

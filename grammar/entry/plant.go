@@ -1,11 +1,6 @@
 package entry
 
-import (
-	"strconv"
-	"strings"
-
-	"github.com/budstick/budstick/grammar/fact"
-)
+import "github.com/budstick/budstick/grammar/fact"
 
 type plant struct {
 	Part    part           `parser:"'plant' @@"`
@@ -34,34 +29,5 @@ var plantKind = kindOf(Kind{
 		r.put(&e.Variety, "variety", c.Variety)
 		r.extra(c.Common)
 	}
-	if !r.failed {
-		r.named(e)
-	}
 	return e
 })
-
-// named checks that there are as many names as plants.
-func (r *reader) named(e *fact.Plant) {
-	n := int(e.Count.N)
-	if !e.Through.Given() {
-		if e.As.Given() && n > 1 {
-			r.errorf(e.As.Span, "names", "%d plants need %d names; write the first and the last: as %s to …, or plant them one by one", n, n, e.As.Text)
-		}
-		return
-	}
-	stem, first, ok1 := numbered(e.As.Text)
-	stem2, last, ok2 := numbered(e.Through.Text)
-	switch {
-	case !ok1 || !ok2 || stem != stem2:
-		r.errorf(e.Through.Span, "names", "names in a row differ only in the number at their end: as R2/1 to R2/12")
-	case last-first+1 != n:
-		r.errorf(e.Through.Span, "names", "%s to %s is %d names, but %d are planted", e.As.Text, e.Through.Text, max(last-first+1, 0), n)
-	}
-}
-
-// numbered parts a name from the number at its end.
-func numbered(s string) (stem string, n int, ok bool) {
-	stem = strings.TrimRight(s, "0123456789")
-	n, err := strconv.Atoi(s[len(stem):])
-	return stem, n, err == nil
-}

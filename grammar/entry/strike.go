@@ -1,8 +1,6 @@
 package entry
 
 import (
-	"strings"
-
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/source"
 )
@@ -27,7 +25,7 @@ var strikeKind = kindOf(Kind{
 	e.Span = fact.Name{Text: r.raw(s.Line), Span: r.span(s.Line)}
 	if n := len(s.Words); n > 0 {
 		words := source.Span{Start: r.span(s.Words[0]).Start, End: r.span(s.Words[n-1]).End}
-		e.Words = strings.Join(strings.Fields(r.file.Text(words)), " ")
+		e.Words = r.file.Text(words)
 		e.Span = fact.Name{Text: e.Span.Text + " " + e.Words, Span: source.Span{Start: e.Span.Span.Start, End: words.End}}
 	}
 	r.commonly(s.Clauses)

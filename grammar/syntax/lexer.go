@@ -6,9 +6,6 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"golang.org/x/text/currency"
-
-	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/source"
 )
 
@@ -27,49 +24,6 @@ const (
 	SingleQuote          // 'Glenn'
 	ControlSign          // a control character
 )
-
-// units are the spellings of units, compared without case.
-var units = map[string]fact.Unit{
-	"kg": fact.Kilogram, "g": fact.Gram, "lb": fact.Pound, "lbs": fact.Pound, "oz": fact.Ounce,
-	"mm": fact.Millimetre, "cm": fact.Centimetre, "in": fact.Inch, "inch": fact.Inch, "inches": fact.Inch,
-	"m2": fact.SquareM, "ha": fact.Hectare,
-	"l": fact.Litre, "ml": fact.Millilitre, "gal": fact.Gallon,
-	"h": fact.Hour, "min": fact.Minute,
-	"day": fact.Day, "days": fact.Day, "week": fact.Week, "weeks": fact.Week,
-	"month": fact.Month, "months": fact.Month, "year": fact.Year, "years": fact.Year,
-	"ppm": fact.PartsPerM, "%": fact.Percent,
-}
-
-// UnitNamed finds a unit by any of its spellings.
-func UnitNamed(s string) (fact.Unit, bool) {
-	u, ok := units[s]
-	if !ok {
-		u, ok = units[strings.ToLower(s)]
-	}
-	return u, ok
-}
-
-// isCurrency reports whether s is an ISO 4217 code in capitals.
-func isCurrency(s []byte) bool {
-	if len(s) != 3 {
-		return false
-	}
-	for _, c := range s {
-		if c < 'A' || c > 'Z' {
-			return false
-		}
-	}
-	_, err := currency.ParseISO(string(s))
-	return err == nil
-}
-
-func wordSet(s string) map[string]bool {
-	set := map[string]bool{}
-	for _, w := range strings.Fields(s) {
-		set[w] = true
-	}
-	return set
-}
 
 // class sorts bytes below 0x80; the others are decoded.
 type class uint8
@@ -285,35 +239,6 @@ func (l *lexing) word(off int) int {
 		l.bad(DotEnd, stop, end)
 	}
 	return end
-}
-
-// isUnit compares without case and without allocating.
-func isUnit(b []byte) bool {
-	if len(b) > 6 {
-		return false
-	}
-	var low [6]byte
-	_, ok := units[string(lower(low[:0], b))]
-	return ok
-}
-
-func isReserved(b []byte) bool {
-	if len(b) > 8 {
-		return false
-	}
-	var low [8]byte
-	return reserved[string(lower(low[:0], b))]
-}
-
-// lower appends b in small ASCII letters.
-func lower(dst, b []byte) []byte {
-	for _, c := range b {
-		if c >= 'A' && c <= 'Z' {
-			c += 'a' - 'A'
-		}
-		dst = append(dst, c)
-	}
-	return dst
 }
 
 // number reads what begins with a digit: a number, a date, a number run

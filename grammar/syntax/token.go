@@ -58,8 +58,3 @@ type Token struct {
 // Pos.Offset is the token's index. A Ref's Value holds words of the language
 // only, since parsed sentences are shared between entries of one shape.
 type Ref = lexer.Token
-
-// Reserved words can never be bare names. The list is closed for version 1.
-var reserved = wordSet(`about above after and as at because before below by
-	each for from if in into is not of on onto or over per since than to under until with without
-	note tag cost worker`)
