@@ -9,6 +9,7 @@ package report
 
 import (
 	"github.com/budstick/budstick/grammar/fact"
+	"github.com/budstick/budstick/grammar/finding"
 	"github.com/budstick/budstick/grammar/nursery"
 	"github.com/budstick/budstick/report/table"
 )
@@ -80,6 +81,9 @@ type Options struct {
 	Days     int // how far to look ahead of AsAt; zero for the report's own choice
 	Want     Want
 	Other    *nursery.Nursery // a second journal to compare with, or nil
+	// Findings is what the linter has to say about the journal, for the season's
+	// book to show.
+	Findings []finding.Finding
 }
 
 // Period is the first that was asked for, or everything.
