@@ -20,7 +20,7 @@ type dayReader struct {
 }
 
 func r0(file *source.File) *dayReader {
-	return &dayReader{reader: reader{file: file, interned: map[string]string{}}}
+	return &dayReader{reader: reader{file: file}}
 }
 
 // line reads a day line: a date, and the weekday if the grower wrote one.

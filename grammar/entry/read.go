@@ -115,7 +115,7 @@ type Reader struct {
 
 // NewReader makes a Reader for the entries of a file.
 func NewReader(file *source.File) *Reader {
-	return &Reader{syntax.NewParser(), reader{file: file, interned: map[string]string{}}}
+	return &Reader{syntax.NewParser(), reader{file: file}}
 }
 
 func (r *Reader) piece(p *piece) {

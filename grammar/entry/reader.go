@@ -20,7 +20,6 @@ type reader struct {
 	ext      *fact.Extra
 	findings []finding.Finding
 	failed   bool // the entry has an error and must not count
-	interned map[string]string
 }
 
 // index is the token that a parsed reference names.
@@ -28,17 +27,8 @@ func index(t ref) int { return t.Pos.Offset }
 
 func (r *reader) span(t ref) source.Span { return r.toks[index(t)].Span }
 
-// raw is the text of a token; the same text is kept in memory once.
-func (r *reader) raw(t ref) string {
-	s := r.span(t)
-	b := r.file.Bytes[s.Start:s.End]
-	if text, ok := r.interned[string(b)]; ok {
-		return text
-	}
-	text := string(b)
-	r.interned[text] = text
-	return text
-}
+// raw is the text of a token as it stands.
+func (r *reader) raw(t ref) string { return r.file.Text(r.span(t)) }
 
 // word is a word of the language in small letters.
 func (r *reader) word(t ref) string { return t.Value }
@@ -185,7 +175,7 @@ const maxCount = 10_000_000
 // number is a whole number; what it counts is said in messages.
 func (r *reader) number(t ref) fact.Count {
 	s := r.span(t)
-	n, err := strconv.Atoi(string(r.file.Bytes[s.Start:s.End]))
+	n, err := strconv.Atoi(r.raw(t))
 	if err != nil || n > maxCount {
 		r.errorf(s, "number", "%s is more than one entry can be about", r.raw(t))
 		n = 0

@@ -37,12 +37,23 @@ type Decimal struct {
 // ParseDecimal reads digits with at most one point. It refuses what does not
 // fit 18 digits.
 func ParseDecimal(s string) (Decimal, bool) {
-	whole, frac, _ := strings.Cut(s, ".")
-	if len(whole)+len(frac) > 18 || whole == "" {
-		return Decimal{}, false
+	var d Decimal
+	digits, point := 0, false
+	for i, c := range []byte(s) {
+		switch {
+		case c >= '0' && c <= '9' && digits < 18:
+			digits++
+			d.Coef = d.Coef*10 + int64(c-'0')
+			if point {
+				d.Scale++
+			}
+		case c == '.' && !point && i > 0:
+			point = true
+		default:
+			return Decimal{}, false
+		}
 	}
-	coef, err := strconv.ParseInt(whole+frac, 10, 64)
-	return Decimal{coef, uint8(len(frac))}, err == nil && coef >= 0
+	return d, digits > 0
 }
 
 // Zero reports whether d is 0.

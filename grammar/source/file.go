@@ -33,6 +33,7 @@ type File struct {
 	Path  string
 	Bytes []byte
 
+	text  func() string // Bytes once more, for names that are cut out of it
 	once  sync.Once
 	lines []int32 // offset of the first byte of each line
 }
@@ -44,7 +45,9 @@ const MaxBytes = 1 << 30
 var bom = []byte{0xEF, 0xBB, 0xBF}
 
 // New wraps the bytes of a file; it keeps b and does not copy it.
-func New(path string, b []byte) *File { return &File{Path: path, Bytes: b} }
+func New(path string, b []byte) *File {
+	return &File{Path: path, Bytes: b, text: sync.OnceValue(func() string { return string(b) })}
+}
 
 // Start is the offset of the first byte of text: 3 behind a byte-order mark,
 // else 0.
@@ -55,8 +58,9 @@ func (f *File) Start() int32 {
 	return 0
 }
 
-// Text is the part of the file that s covers.
-func (f *File) Text(s Span) string { return string(f.Bytes[s.Start:s.End]) }
+// Text is the part of the file that s covers. It is cut out of one copy of the
+// file's text and costs nothing.
+func (f *File) Text(s Span) string { return f.text()[s.Start:s.End] }
 
 // NotText gives the offset of the first byte that keeps the file from being
 // UTF-8 text (a NUL, or a broken sequence), or -1 where all of it is text.
