@@ -237,42 +237,6 @@ func (c *checker) matrix(m Matrix) {
 	}
 }
 
-// plot makes sure that a drawing also says in words what it shows.
-func (c *checker) plot(p Plot) {
-	if title, desc := p.caption(); title == "" || desc == "" {
-		c.fault("a plot needs a title and a description")
-	}
-	for _, cell := range plotCells(p) {
-		c.cell(cell)
-		switch cell.kind {
-		case KindText, KindDate:
-			c.fault("a plot can't draw words or dates")
-		}
-	}
-}
-
-// plotCells returns the cells that a plot draws.
-func plotCells(p Plot) []Cell {
-	var cells []Cell
-	switch p := p.(type) {
-	case Dots:
-		cells = append(cells, p.Reference)
-		for _, row := range p.Rows {
-			cells = append(cells, row.Low, row.Point, row.High)
-		}
-	case Tornado:
-		cells = append(cells, p.Base)
-		for _, s := range p.Swings {
-			cells = append(cells, s.Low, s.High)
-		}
-	case Bars:
-		for _, bar := range p.Rows {
-			cells = append(cells, bar.Value)
-		}
-	}
-	return cells
-}
-
 // column returns the index of the column with that machine name, or -1.
 func (t Table) column(name string) int {
 	return slices.IndexFunc(t.Columns, func(c Column) bool { return c.Name == name })

@@ -3,6 +3,7 @@ package table
 import (
 	"bytes"
 	"io"
+	"math"
 	"strings"
 	"testing"
 
@@ -49,6 +50,9 @@ func TestCheck(t *testing.T) {
 		{`1 rows for 2 names`, []Block{Facts{Name: "f", Items: []Fact{{Name: "a", Value: Matrix{Names: []string{"x", "y"}, Rows: [][]Cell{{{}, {}}}}}}}}},
 		{`row of 1 for 2 names`, []Block{Facts{Name: "f", Items: []Fact{{Name: "a", Value: Matrix{Names: []string{"x", "y"}, Rows: [][]Cell{{{}}, {{}}}}}}}}},
 		{`a plot needs a title and a description`, []Block{Bars{Title: "x"}}},
+		{`needs a base`, []Block{Tornado{Title: "x", Desc: "y"}}},
+		{`not a number`, []Block{Chart{Title: "x", Desc: "y", Centre: math.NaN()}}},
+		{`not a number`, []Block{Curve{Title: "x", Desc: "y", Lines: []Line{{Steps: []Step{{At: math.NaN()}}}}}}},
 		{`can't draw words`, []Block{Bars{Title: "x", Desc: "y", Rows: []Bar{{"a", Text("b")}}}}},
 	}
 	for _, test := range tests {

@@ -152,7 +152,7 @@ func (b *pageBuilder) facts(f Facts, level int) blockView {
 		if item.For == Machines {
 			continue
 		}
-		name := item.title(b.numerals)
+		name := item.title()
 		if m, isMatrix := item.Value.(Matrix); isMatrix {
 			view.Tables = append(view.Tables, b.table(m.sheet(b.numerals, item.Decimals, 0, len(m.Names)), name, name, level))
 			continue

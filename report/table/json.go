@@ -2,11 +2,9 @@ package table
 
 import (
 	"bytes"
-	"fmt"
 	"io"
 	"strconv"
 	"strings"
-	"unicode/utf16"
 )
 
 // Version is the version of the JSON schema. Fields may be added under the same
@@ -37,20 +35,6 @@ func WriteJSON(w io.Writer, d Doc) error {
 	_, err := w.Write(b.Bytes())
 	return err
 }
-
-// The values of JSON, with fields in a fixed order.
-type (
-	object   []field
-	document []field // an object that has a line for every field
-	field    struct {
-		name  string
-		value any
-	}
-	array []any
-	raw   string // written as it is: numbers and null
-)
-
-const null = raw("null")
 
 func orNull(s string) any {
 	if s == "" {
@@ -274,102 +258,4 @@ func (c Cell) json() any {
 		return null
 	}
 	return raw(plain)
-}
-
-// encode writes a value. Whatever holds a list of objects gets a line for each
-// element, so that two reports can be compared line by line; the rest stays on
-// one line.
-func encode(b *bytes.Buffer, v any, indent string) {
-	inner, brk := indent+"  ", "\n"+indent+"  "
-	end := "\n" + indent
-	if flat(v) {
-		inner, brk, end = indent, "", ""
-	}
-	separate := func(i int) {
-		switch {
-		case i > 0 && brk == "":
-			b.WriteString(", ")
-		case i > 0:
-			b.WriteString("," + brk)
-		default:
-			b.WriteString(brk)
-		}
-	}
-	encodeFields := func(fields []field) {
-		b.WriteByte('{')
-		for i, f := range fields {
-			separate(i)
-			quote(b, f.name)
-			b.WriteString(": ")
-			encode(b, f.value, inner)
-		}
-		b.WriteString(end + "}")
-	}
-	switch v := v.(type) {
-	case raw:
-		b.WriteString(string(v))
-	case string:
-		quote(b, v)
-	case document:
-		encodeFields(v)
-	case object:
-		encodeFields(v)
-	case array:
-		b.WriteByte('[')
-		for i, element := range v {
-			separate(i)
-			encode(b, element, inner)
-		}
-		b.WriteString(end + "]")
-	}
-}
-
-// flat reports whether a value is written on one line.
-func flat(v any) bool {
-	switch v := v.(type) {
-	case document:
-		return false
-	case object:
-		for _, f := range v {
-			if !flat(f.value) {
-				return false
-			}
-		}
-	case array:
-		for _, element := range v {
-			if _, isText := element.(string); isText {
-				continue
-			}
-			if _, isRaw := element.(raw); !isRaw {
-				return false
-			}
-		}
-	}
-	return true
-}
-
-// quote writes a JSON string. Letters and signs stay as they are; whatever does
-// not print, or steers a terminal, is escaped, so that the text comes back
-// exactly and the raw output is safe to look at.
-func quote(b *bytes.Buffer, s string) {
-	b.WriteByte('"')
-	for _, r := range s {
-		switch {
-		case r == '"' || r == '\\':
-			b.WriteByte('\\')
-			b.WriteRune(r)
-		case r == '\n':
-			b.WriteString(`\n`)
-		case r == '\t':
-			b.WriteString(`\t`)
-		case steers(r) && r > 0xffff:
-			high, low := utf16.EncodeRune(r)
-			fmt.Fprintf(b, `\u%04x\u%04x`, high, low)
-		case steers(r):
-			fmt.Fprintf(b, `\u%04x`, r)
-		default:
-			b.WriteRune(r)
-		}
-	}
-	b.WriteByte('"')
 }

@@ -132,19 +132,16 @@ func (n numerals) write(c Cell, l look) string {
 // nothing or as all: those read "<1%" and ">99%".
 func (n numerals) measured(c Cell, l look) string {
 	x := c.number
-	if math.IsInf(x, 0) {
-		return map[bool]string{true: n.minus + "∞", false: "∞"}[x < 0]
-	}
-	switch c.kind {
-	case KindRate:
+	switch {
+	case math.IsInf(x, 1):
+		return "∞"
+	case math.IsInf(x, -1):
+		return n.minus + "∞"
+	case c.kind == KindRate:
 		return n.percent(n.share(x))
-	case KindChange:
-		s := n.decimal(fixed(100*x, 1))
-		if x > 0 && fixed(100*x, 1) != "0.0" {
-			s = "+" + s
-		}
-		return s
-	case KindPValue:
+	case c.kind == KindChange:
+		return n.points(x)
+	case c.kind == KindPValue:
 		return n.between(x, 0, 1, 3)
 	}
 	return n.between(x, 0, math.Inf(1), l.digits)
@@ -153,6 +150,15 @@ func (n numerals) measured(c Cell, l look) string {
 // share writes a fraction in hundredths, without the sign.
 func (n numerals) share(x float64) string {
 	return n.between(100*x, 0, 100, 0)
+}
+
+// points writes a difference of fractions in hundredths, always with its sign.
+func (n numerals) points(x float64) string {
+	s := fixed(100*x, 1)
+	if x > 0 && s != "0.0" {
+		return "+" + n.decimal(s)
+	}
+	return n.decimal(s)
 }
 
 // between rounds x to so many digits, but says "<" or ">" where that would

@@ -91,10 +91,14 @@ func (d *drawing) openRoot(of drawing, title, desc string) {
 	}
 }
 
-// open writes the start of an element; attributes are names and values by turns.
+// open writes the start of an element; attributes are names and values by turns,
+// and those without a value are left out.
 func (d *drawing) open(name string, attributes ...string) {
 	d.out.WriteString("<" + name)
 	for i := 0; i+1 < len(attributes); i += 2 {
+		if attributes[i+1] == "" {
+			continue
+		}
 		d.out.WriteString(" " + attributes[i] + `="` + escaped(attributes[i+1]) + `"`)
 	}
 	d.out.WriteByte('>')

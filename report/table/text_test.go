@@ -101,7 +101,7 @@ func plots() *rapid.Generator[[]Plot] {
 		curve := Curve{Title: word(), Desc: word(), Axis: word()}
 		chart := Chart{Title: word(), Desc: word(), Axis: word(), Centre: share()}
 		dots := Dots{Title: word(), Desc: word(), Axis: word(), Log: rapid.Bool().Draw(t, "log"), Reference: cellOf(KindNumber).Draw(t, "reference")}
-		tornado := Tornado{Title: word(), Desc: word(), Axis: word(), Base: cellOf(KindMoney).Draw(t, "base")}
+		tornado := Tornado{Title: word(), Desc: word(), Axis: word(), Base: Money(rapid.StringMatching(`[1-9][0-9]{0,8}`).Draw(t, "base"), "EUR")}
 		bars := Bars{Title: word(), Desc: word(), Axis: word()}
 		for range rapid.IntRange(0, 7).Draw(t, "rows") {
 			line := Line{Name: word(), End: share() * 100}
