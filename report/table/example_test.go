@@ -18,7 +18,7 @@ func Example() {
 			{Name: "high", Kind: table.KindRate, For: table.Machines},
 		},
 	}
-	rows.Add(table.Text("chip bud"), table.Count(30), table.Rate(0.75), table.Rate(0.598055), table.Rate(0.858051))
+	rows.Add(table.Text("chip bud"), table.Count(30), table.Rate(0.75), table.Rate(0.598060), table.Rate(0.858129))
 	rows.Add(table.Text("cleft"), table.Count(2), table.Rate(1).With(table.FewData), table.Rate(0.34238), table.Rate(1))
 	d := table.Doc{Name: "take", Title: "Take by method", AsAt: "2026-09-30", Body: []table.Block{rows}}
 
