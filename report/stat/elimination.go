@@ -2,6 +2,7 @@ package stat
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/floats"
 )
@@ -103,7 +104,7 @@ func (e elimination) solve(v []float64) []float64 {
 
 // combination writes dependent column i as weights of the columns before it.
 func (e elimination) combination(i int) []float64 {
-	weights := append([]float64(nil), e.factor.row(i, i)...)
+	weights := slices.Clone(e.factor.row(i, i))
 	e.backward(weights)
 	return weights
 }
