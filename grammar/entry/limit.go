@@ -4,7 +4,8 @@ import "github.com/budstick/budstick/grammar/fact"
 
 type limit struct {
 	Rule    name           `parser:"'limit' @@"`
-	Value   measure        `parser:"@@"`
+	Value   ref            `parser:"@(Int | Decimal)"`
+	Unit    *ref           `parser:"@Unit?"`
 	Clauses []*limitClause `parser:"@@*"`
 }
 
@@ -16,11 +17,16 @@ type limitClause struct {
 var limitKind = kindOf(Kind{
 	Summary: "a rule of thumb is changed",
 	Text: `The tool's rules of thumb are nobody's law: how old wood may be, how soon a graft is checked, what share of loss is normal. ` + "`for`" + ` limits ` +
-		`it to a species, a variety, a method or a place.`,
+		`it to a species, a variety or a method. A limit that is a plain number has no unit.`,
 	Pattern: `limit old-wood 21 days`,
-	Samples: []string{`limit loss 15 %`, `limit old-wood 5 days for "Eriobotrya japonica"`},
+	Samples: []string{`limit loss 15 %`, `limit old-wood 5 days for "Eriobotrya japonica"`, `limit scions-per-stock 4`},
 }, func(r *reader, s *limit) fact.Effect {
-	e := &fact.Limit{Rule: r.name(&s.Rule), Value: r.measure(&s.Value)}
+	e := &fact.Limit{Rule: r.name(&s.Rule)}
+	if given(s.Unit) {
+		e.Value = r.measure(&measure{s.Value, *s.Unit})
+	} else {
+		e.Value = fact.Quantity{Value: r.decimal(s.Value), Given: true, Span: r.span(s.Value)}
+	}
 	for _, c := range s.Clauses {
 		r.put(&e.For, "for", c.For)
 		r.extra(c.Common)

@@ -85,7 +85,7 @@ func KnownLimits() map[string]fact.Unit {
 func (n *Nursery) Limit(name string, day fact.Date, of ...string) (Limit, bool) {
 	if len(n.limits.declared) > 0 {
 		for _, key := range of {
-			if l, ok := n.limits.on(limitKey{name, spelling.Fold(key)}, day); ok && key != "" {
+			if l, ok := closest(key, func(key string) (Limit, bool) { return n.limits.on(limitKey{name, key}, day) }); ok {
 				return l, true
 			}
 		}
@@ -95,20 +95,29 @@ func (n *Nursery) Limit(name string, day fact.Date, of ...string) (Limit, bool) 
 	}
 	shipped := defaults()
 	for _, key := range of {
-		if key == "" {
-			continue
-		}
-		if l, ok := shipped[limitKey{name, spelling.Fold(key)}]; ok {
+		if l, ok := closest(key, func(key string) (Limit, bool) { l, ok := shipped[limitKey{name, key}]; return l, ok }); ok {
 			return l, true
-		}
-		if genus, _, two := strings.Cut(key, " "); two {
-			if l, ok := shipped[limitKey{name, spelling.Fold(genus)}]; ok {
-				return l, true
-			}
 		}
 	}
 	l, ok := shipped[limitKey{name, ""}]
 	return l, ok
+}
+
+// closest reads a limit for a thing, or for its genus where the thing is a
+// species.
+func closest(key string, read func(folded string) (Limit, bool)) (Limit, bool) {
+	if key == "" {
+		return Limit{}, false
+	}
+	key = spelling.Fold(key)
+	if l, ok := read(key); ok {
+		return l, true
+	}
+	genus, _, two := strings.Cut(strings.TrimPrefix(key, "×"), " ")
+	if !two {
+		return Limit{}, false
+	}
+	return read(genus)
 }
 
 func (l limits) on(key limitKey, day fact.Date) (Limit, bool) {

@@ -72,7 +72,7 @@ func (n *Nursery) strikable(target *fact.Entry, f *fact.Strike) *fact.Entry {
 	}
 	if f.Words == "" {
 		end := target.Span.Start + int32(len(firstWords(target.File.Text(target.Span))))
-		fnd := n.say(finding.Hint, at, "strike-words", fmt.Sprintf("say how the line begins, so that a slip in the number is found: strike line %d %s because …", f.Line, firstWords(written)))
+		fnd := n.say(finding.Hint, at, "strike-blind", fmt.Sprintf("say how the line begins, so that a slip in the number is found: strike line %d %s because …", f.Line, firstWords(written)))
 		fnd.Related = []finding.Related{{File: target.File, Span: source.Span{Start: target.Span.Start, End: end}, Message: "this is struck"}}
 	}
 	return target
