@@ -1,0 +1,84 @@
+// Package format lays a journal out: it parts words by one blank, indents what
+// goes on with an entry by two, sets a comment two blanks behind what it is
+// about, and writes keywords, units, quotes and dashes in their plain form. It
+// never changes a word, a text or a comment, nor the number of lines, and
+// touches nothing above the last seal.
+//
+// How an entry is laid out depends on that entry alone, and there are no
+// options. It is written for one file at a time and only where all of it can be
+// read: a file with an error is left as it is.
+//
+// The ends of lines follow the first one of the file, LF or CR LF, and the last
+// line gets one if it has none. A byte-order mark stays.
+package format
+
+import (
+	"bytes"
+
+	"github.com/budstick/budstick/grammar/entry"
+	"github.com/budstick/budstick/grammar/fact"
+	"github.com/budstick/budstick/grammar/finding"
+	"github.com/budstick/budstick/grammar/source"
+	"github.com/budstick/budstick/grammar/syntax"
+)
+
+// File lays a whole file out. Where the file has an error it returns the
+// findings of the reading, nothing else, and false.
+func File(f *source.File) (formatted []byte, findings []finding.Finding, ok bool) {
+	p := entry.Read(f)
+	edits, ok := Edits(p, source.Span{Start: 0, End: int32(len(f.Bytes))})
+	if !ok {
+		return nil, p.Findings, false
+	}
+	return apply(f.Bytes, edits), p.Findings, true
+}
+
+// Edits is what File changes in the lines that within touches: at most one edit
+// for an entry, with its whole lines, and one for each line that belongs to
+// none. They are in order, apart, and each changes something. An empty span
+// means the line that it stands on. Edits reports false, and gives none, where
+// the page has an error anywhere.
+func Edits(p *entry.Page, within source.Span) (edits []finding.Mend, ok bool) {
+	if finding.Worst(p.Findings) == finding.Error {
+		return nil, false
+	}
+	b := p.File.Bytes
+	l := layout{file: p.File, within: within, eol: "\n"}
+	if i := bytes.IndexByte(b, '\n'); i > 0 && b[i-1] == '\r' {
+		l.eol = "\r\n"
+	}
+	at := sealed(p)
+	syntax.Chunks(p.File, syntax.IsDay(p.File), func(c syntax.Chunk) bool {
+		if c.Span.Start < at {
+			return true
+		}
+		l.between(at, c.Span.Start)
+		at = l.entry(c)
+		return true
+	})
+	l.between(at, int32(len(b)))
+	return l.edits, true
+}
+
+// sealed is the offset of the last seal's line, above which nothing may be
+// changed, or without a seal the beginning of the text.
+func sealed(p *entry.Page) int32 {
+	for i := len(p.Entries) - 1; i >= 0; i-- {
+		if _, ok := p.Entries[i].Effect.(*fact.Seal); ok {
+			return p.Entries[i].Span.Start
+		}
+	}
+	return p.File.Start()
+}
+
+// apply puts edits, which are in order and apart, into b.
+func apply(b []byte, edits []finding.Mend) []byte {
+	out := make([]byte, 0, len(b)+1)
+	at := int32(0)
+	for _, e := range edits {
+		out = append(out, b[at:e.Span.Start]...)
+		out = append(out, e.Text...)
+		at = e.Span.End
+	}
+	return append(out, b[at:]...)
+}
