@@ -51,7 +51,7 @@ var weekdays = map[string]time.Weekday{
 
 func (r *reader) dayLine() fact.Date {
 	first := r.toks[0]
-	text := hyphens(r.file.Text(first.Span))
+	text := syntax.Hyphens(r.file.Text(first.Span))
 	if first.Kind != syntax.Date {
 		r.badDay(first, text)
 		return 0
@@ -85,13 +85,13 @@ func (r *reader) dayLine() fact.Date {
 
 // badDay explains a line that begins with a number but is no day.
 func (r *reader) badDay(first syntax.Token, text string) {
-	all := hyphens(r.file.Text(source.Span{Start: first.Span.Start, End: r.toks[len(r.toks)-1].Span.End}))
-	for _, s := range []string{text, all} {
-		if meant, ok := dateMeant(s); ok {
+	for last := range min(3, len(r.toks)) {
+		span := source.Span{Start: first.Span.Start, End: r.toks[last].Span.End}
+		if meant, ok := dateMeant(syntax.Hyphens(r.file.Text(span))); ok {
 			r.report(finding.Finding{
-				Span: first.Span, Severity: finding.Error, Rule: "date",
-				Message: fmt.Sprintf("a day is written year first: %s", meant),
-				Mend:    mendDay(first, text, s, meant),
+				Span: span, Severity: finding.Error, Rule: "date",
+				Message: "a day is written year first: " + meant,
+				Mend:    &finding.Mend{Span: span, Text: meant},
 			})
 			return
 		}
@@ -100,14 +100,7 @@ func (r *reader) badDay(first syntax.Token, text string) {
 		r.errorf(first.Span, "date", "the day is missing; write %s-01, or the day it was", text)
 		return
 	}
-	r.errorf(first.Span, "date", "a line that begins with a number must be a day, such as 2026-03-02; an entry begins with its verb")
-}
-
-func mendDay(first syntax.Token, text, s, meant string) *finding.Mend {
-	if s != text {
-		return nil
-	}
-	return &finding.Mend{Span: first.Span, Text: meant}
+	r.errorf(first.Span, "date", "a line that begins with a number is a day, such as 2026-03-02; an entry begins with its verb")
 }
 
 // noSuchDay explains a date that the calendar lacks.

@@ -10,6 +10,7 @@ package entry
 
 import (
 	"strings"
+	"sync"
 
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/syntax"
@@ -21,11 +22,11 @@ type Kind struct {
 	Summary string   // one line: what the entry says
 	Text    string   // what it means, for FORMAT.md and the editor
 	Pattern string   // a complete sentence to copy, shown in messages
-	Setup   string   // what must stand in a journal above the examples
-	Samples []string // sentences that are parsed in a test; Pattern is one of them
-	Clauses bool     // takes the clauses that any entry takes
+	Samples []string // more sentences, which show every word of its own
 	Grammar *syntax.Grammar
-	lower   func(*reader, any) fact.Effect
+
+	lower    func(*reader, any) fact.Effect
+	examples func() map[int]string // see findExamples
 }
 
 // kindOf makes a Kind from the struct S that holds its grammar.
@@ -33,20 +34,6 @@ func kindOf[S any](k Kind, lower func(*reader, *S) fact.Effect) *Kind {
 	k.Verb, _, _ = strings.Cut(k.Pattern, " ")
 	k.Grammar = syntax.Sentence[S]()
 	k.lower = func(r *reader, tree any) fact.Effect { return lower(r, tree.(*S)) }
+	k.examples = sync.OnceValue(k.findExamples)
 	return &k
-}
-
-// byVerb finds a kind by its verb in small letters.
-var byVerb = func() map[string]*Kind {
-	m := map[string]*Kind{}
-	for _, k := range All {
-		m[k.Verb] = k
-	}
-	return m
-}()
-
-// Named finds the kind that begins with a verb.
-func Named(verb string) (*Kind, bool) {
-	k, ok := byVerb[strings.ToLower(verb)]
-	return k, ok
 }

@@ -6,9 +6,6 @@ import (
 	"github.com/budstick/budstick/grammar/source"
 )
 
-// sentences are the pattern and the samples of a kind.
-func (k *Kind) sentences() []string { return append([]string{k.Pattern}, k.Samples...) }
-
 func TestSentencesReadClean(t *testing.T) {
 	for _, k := range All {
 		for _, s := range k.sentences() {

@@ -28,7 +28,7 @@ var noteKind = kindOf(Kind{
 	case alone && r.toks[index(s.First.Ref)].Kind == syntax.Quoted:
 		e.Text = r.quoted(s.First.Ref)
 	default:
-		r.errorf(r.endSpan(), "clause-missing", `the note itself is missing; it stands in quotes: note %s "second flush"`, r.raw(s.First.Ref))
+		r.errorf(r.spanAt(len(r.toks)), "clause-missing", `the note itself is missing; it stands in quotes: note %s "second flush"`, r.raw(s.First.Ref))
 	}
 	r.commonly(s.Clauses)
 	return e

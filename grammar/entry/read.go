@@ -1,8 +1,8 @@
 package entry
 
 import (
+	"fmt"
 	"runtime"
-	"strings"
 	"sync"
 
 	"github.com/budstick/budstick/grammar/fact"
@@ -151,7 +151,7 @@ func (r *Reader) read(c dated) (fact.Entry, bool) {
 	}
 	tree, mismatch := r.parser.Parse(kind.Grammar, rd.file, rd.toks)
 	if mismatch != nil {
-		rd.mismatch(kind, mismatch)
+		rd.mismatch(r.parser, kind, mismatch)
 		return entry, false
 	}
 	entry.Verb = kind.Verb
@@ -161,47 +161,13 @@ func (r *Reader) read(c dated) (fact.Entry, bool) {
 	return entry, !rd.failed
 }
 
-// kind finds the kind of an entry by its first word, or says what is wrong
-// with that.
-func (r *reader) kind(c syntax.Chunk) (*Kind, bool) {
-	first := r.toks[0]
-	text := strings.ToLower(r.file.Text(first.Span))
-	kind, known := byVerb[text]
-	switch {
-	case c.Stray && known:
-		r.errorf(first.Span, "indent", "%s begins an entry and must stand in the first column; take out the blanks before it", text)
-	case c.Stray:
-		r.errorf(first.Span, "indent", "this line is indented but there is no entry above it to go on with; start the entry in the first column")
-	case first.Kind == syntax.Bad:
-		r.badToken(first)
-	case !known || first.Kind != syntax.Word && first.Kind != syntax.Reserved:
-		r.unknownVerb(first, text)
-	default:
-		return kind, true
-	}
-	return nil, false
-}
-
-// badTokens reports what is no token at all; the sentence around it is not
-// looked at further.
-func (r *reader) badTokens() bool {
-	any := false
-	for _, t := range r.toks {
-		if t.Kind == syntax.Bad {
-			r.badToken(t)
-			any = true
-		}
-	}
-	return any
-}
-
 // mentioned is every name in the entry at hand.
 func (r *reader) mentioned() []string {
 	var out []string
 	for _, t := range r.toks {
 		switch t.Kind {
 		case syntax.Word:
-			out = append(out, hyphens(r.file.Text(t.Span)))
+			out = append(out, syntax.Hyphens(r.file.Text(t.Span)))
 		case syntax.Quoted:
 			out = append(out, syntax.Unquote(r.file.Text(t.Span)))
 		}
@@ -220,4 +186,16 @@ func (r *reader) place(k *Kind, e fact.Effect) {
 		return
 	}
 	r.errorf(r.toks[0].Span, "no-day", "%s says that something happened, so it needs a day above it: a line with the date, such as 2026-03-02", k.Verb)
+}
+
+// notText is the one finding of a file that is no text.
+func notText(file *source.File, off int) finding.Finding {
+	what := "this is no UTF-8 text"
+	if file.Bytes[off] == 0 {
+		what = "there is a NUL byte, so this is no text"
+	}
+	return finding.Finding{
+		File: file, Span: source.Span{Start: int32(off), End: int32(off)}, Severity: finding.Error, Rule: "text",
+		Message: fmt.Sprintf("%s (byte %d of the file); save the journal as UTF-8 text", what, off),
+	}
 }

@@ -127,23 +127,7 @@ func (r *reader) nameAt(t ref) fact.Name {
 		}
 		return q
 	}
-	return fact.Name{Text: hyphens(r.raw(t)), Span: r.span(t)}
-}
-
-// hyphens writes the dashes of telephones as plain ones.
-func hyphens(s string) string {
-	for i := range len(s) {
-		if s[i] >= 0x80 {
-			return strings.Map(func(c rune) rune {
-				switch c {
-				case '‐', '‑', '‒', '–', '—', '−':
-					return '-'
-				}
-				return c
-			}, s)
-		}
-	}
-	return s
+	return fact.Name{Text: syntax.Hyphens(r.raw(t)), Span: r.span(t)}
 }
 
 // quoted is a text in quotes.
@@ -195,7 +179,7 @@ func (r *reader) some(t ref) fact.Count {
 // whole is some of what is counted and so has no fraction.
 func (r *reader) whole(t ref) fact.Count {
 	if r.toks[index(t)].Kind == syntax.Decimal {
-		r.errorf(r.span(t), "number", "%s is no whole number; only what is weighed or measured has a fraction: 2.5 kg", r.raw(t))
+		r.errorf(r.span(t), "number", "%s", notWhole(r.raw(t)))
 		return fact.Count{Given: true, Span: r.span(t)}
 	}
 	return r.some(t)
@@ -285,9 +269,33 @@ func orList(words []string) string {
 
 // date is a date known to the day.
 func (r *reader) date(t ref) fact.Date {
-	d, ok := fact.ParseDate(hyphens(r.raw(t)))
+	d, ok := fact.ParseDate(syntax.Hyphens(r.raw(t)))
 	if !ok {
-		r.errorf(r.span(t), "date", "%s", noSuchDay(hyphens(r.raw(t))))
+		r.errorf(r.span(t), "date", "%s", noSuchDay(syntax.Hyphens(r.raw(t))))
 	}
 	return d
+}
+
+// needs reports a clause that an entry can't do without, at its verb.
+func (r *reader) needs(n fact.Name, say string) { r.needsAny(n.Given(), say) }
+
+func (r *reader) needsAny(have bool, say string) {
+	if !have && !r.failed {
+		r.errorf(r.toks[0].Span, "clause-missing", "%s", say)
+	}
+}
+
+// forbids reports a clause that makes no sense on an entry.
+func (r *reader) forbids(n fact.Name, say string) {
+	if n.Given() {
+		r.errorf(n.Span, "clause-misplaced", "%s", say)
+	}
+}
+
+// state reads a state word.
+func (r *reader) state(s *state) fact.State {
+	if s == nil {
+		return fact.AnyState
+	}
+	return fact.ParseState(r.word(s.Word))
 }

@@ -14,7 +14,6 @@ var sowKind = kindOf(Kind{
 		`(` + "`from M3`" + `) or from a party. What comes up is said by ` + "`check`" + `: seeds that came up, and the plants ` +
 		`they gave where that is more. A seedling of a monoembryonic variety is a plant of its own and never that variety.`,
 	Pattern: `sow 120 seed of "Quince BA" as QA25 from "Seed merchant" for 14.00`,
-	Setup:   "variety \"Quince BA\" species \"Cydonia oblonga\"\n",
 	Samples: []string{`sow about 200 seed of "Quince BA" as QB25 at shade-1 worker Ru 40 min`},
 }, func(r *reader, s *sow) fact.Effect {
 	e := &fact.Begin{How: fact.Sown, Noun: fact.Seed, Count: r.count(&s.Count), Of: r.name(&s.Variety)}

@@ -48,7 +48,7 @@ var treeKind = kindOf(Kind{
 
 // when reads a date that may be known only to the month or year.
 func (r *reader) when(t ref) fact.When {
-	text := hyphens(r.raw(t))
+	text := syntax.Hyphens(r.raw(t))
 	switch r.toks[index(t)].Kind {
 	case syntax.Date:
 		return fact.On(r.date(t))

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"github.com/budstick/budstick/grammar/fact"
+	"github.com/budstick/budstick/grammar/syntax"
 )
 
 type variety struct {
@@ -100,7 +101,7 @@ func (r *reader) months(list []*months) []fact.MonthRange {
 	out := make([]fact.MonthRange, 0, len(list))
 	for _, m := range list {
 		t := m.Word
-		text := hyphens(r.raw(t))
+		text := syntax.Hyphens(r.raw(t))
 		first, last, several := strings.Cut(text, "-")
 		if !several {
 			last = first

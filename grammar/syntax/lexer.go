@@ -37,7 +37,7 @@ const (
 	control
 )
 
-var classes = func() (t [128]class) {
+var classes = func() (t [utf8.RuneSelf]class) {
 	for c := range t {
 		switch {
 		case c == ' ' || c == '\t' || c == '\n':
@@ -51,6 +51,14 @@ var classes = func() (t [128]class) {
 		case c == '-' || c == '_' || c == '.' || c == '/':
 			t[c] = joiner
 		}
+	}
+	return t
+}()
+
+// named are the plain characters that a name may hold.
+var named = func() (t [utf8.RuneSelf]bool) {
+	for c := range t {
+		t[c] = classes[c] == digit || classes[c] == letter || classes[c] == joiner
 	}
 	return t
 }()
@@ -198,6 +206,10 @@ func lineEnd(b []byte, off int) int {
 // run is the end of the name characters from off on.
 func (l *lexing) run(off int) int {
 	for off < len(l.b) {
+		if c := l.b[off]; c < utf8.RuneSelf && named[c] {
+			off++
+			continue
+		}
 		c, size := classOf(l.b, off)
 		if c != digit && c != letter && c != joiner {
 			break
@@ -212,6 +224,9 @@ func (l *lexing) run(off int) int {
 func trimSigns(b []byte) int {
 	end := len(b)
 	for end > 0 {
+		if c := b[end-1]; c < utf8.RuneSelf && classes[c] != joiner {
+			break
+		}
 		r, size := utf8.DecodeLastRune(b[:end])
 		if !strings.ContainsRune("-_./"+dashes, r) {
 			break
@@ -228,116 +243,146 @@ func (l *lexing) word(off int) int {
 	switch {
 	case l.afterPer() && isUnit(text), l.afterNumber() && isUnit(text):
 		l.add(Unit, off, stop)
-	case l.afterNumber() && isCurrency(text) && !isReserved(text):
-		l.add(Currency, off, stop)
 	case isReserved(text):
 		l.add(Reserved, off, stop)
+	case l.afterNumber() && isCurrency(text):
+		l.add(Currency, off, stop)
 	default:
 		l.add(Word, off, stop)
 	}
+	return l.close(stop, end)
+}
+
+// close reports signs that end a run, and a comma that stands right between
+// two digits, where nobody can tell what it means.
+func (l *lexing) close(stop, end int) int {
 	if stop < end {
 		l.bad(DotEnd, stop, end)
+	} else if l.commaBetween(end) {
+		l.bad(DecimalComma, end, end+1)
+		return end + 1
 	}
 	return end
 }
+
+// commaBetween reports whether a comma at off has a digit on either side.
+func (l *lexing) commaBetween(off int) bool {
+	return off > 0 && off+1 < len(l.b) && l.b[off] == ',' && isDigit(l.b[off-1]) && isDigit(l.b[off+1])
+}
+
+func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 
 // number reads what begins with a digit: a number, a date, a number run
 // together with its unit, or a name such as 2b.
 func (l *lexing) number(off int) int {
 	end := l.run(off)
-	if end < len(l.b)-1 && l.b[end] == ',' && classes[l.b[end+1]&0x7F] == digit && l.b[end+1] < utf8.RuneSelf && allDigits(l.b[off:end]) {
-		end = l.run(end + 1)
-		for end < len(l.b)-1 && l.b[end] == ',' && l.b[end+1] >= '0' && l.b[end+1] <= '9' {
+	if l.commaBetween(end) && numberKind(l.b[off:end]) != Bad {
+		for l.commaBetween(end) {
 			end = l.run(end + 1)
 		}
+		end = off + trimSigns(l.b[off:end])
 		l.bad(DecimalComma, off, end)
 		return end
 	}
 	stop := off + trimSigns(l.b[off:end])
 	l.numeric(off, stop)
-	if stop < end {
-		l.bad(DotEnd, stop, end)
-	}
-	return end
+	return l.close(stop, end)
 }
 
-// numeric sorts the run [off, end), which begins and ends in no sign.
+// numeric sorts the run [off, end), which begins with a digit and ends in no
+// sign.
 func (l *lexing) numeric(off, end int) {
 	b := l.b[off:end]
-	n := 0
-	for n < len(b) && (b[n] >= '0' && b[n] <= '9' || b[n] == '.' && n+1 < len(b) && b[n+1] >= '0' && b[n+1] <= '9') {
+	if kind := numberKind(b); kind != Bad {
+		l.add(kind, off, end)
+	} else if kind := dateKind(b); kind != Bad {
+		l.add(kind, off, end)
+	} else if !hasLetter(b) {
+		l.bad(OddNumber, off, end)
+	} else if !l.measures(off, end) {
+		l.add(Word, off, end)
+	}
+}
+
+// measures adds numbers run together with their units, as in 9mm, 12.50EUR or
+// 3h20min, if the run [off, end) is made of nothing else.
+func (l *lexing) measures(off, end int) bool {
+	had := len(l.toks)
+	for off < end {
+		n := l.numberAt(off, end)
+		u := n
+		for u < end && !isDigit(l.b[u]) {
+			u++
+		}
+		switch {
+		case n == off:
+			l.toks = l.toks[:had]
+			return false
+		case isUnit(l.b[n:end]): // m2 ends in a digit
+			u = end
+			fallthrough
+		case isUnit(l.b[n:u]):
+			l.add(numberKind(l.b[off:n]), off, n)
+			l.add(Unit, n, u)
+		case u == end && isCurrency(l.b[n:u]):
+			l.add(numberKind(l.b[off:n]), off, n)
+			l.add(Currency, n, u)
+		default:
+			l.toks = l.toks[:had]
+			return false
+		}
+		off = u
+	}
+	return true
+}
+
+// numberAt is the end of the number at off, or off where none stands.
+func (l *lexing) numberAt(off, end int) int {
+	n := off
+	for n < end && (isDigit(l.b[n]) || l.b[n] == '.' && n > off) {
 		n++
 	}
-	head := numberKind(b[:n])
-	switch {
-	case n == len(b) && head != Bad:
-		l.add(head, off, end)
-	case n < len(b) && head != Bad && (isUnit(b[n:]) || isCurrency(b[n:])):
-		l.add(head, off, off+n)
-		kind := Unit
-		if !isUnit(b[n:]) {
-			kind = Currency
-		}
-		l.add(kind, off+n, end)
-	case hasLetter(b):
-		l.add(Word, off, end)
-	default:
-		l.add2(dateKind(b), off, end)
+	if numberKind(l.b[off:n]) == Bad {
+		return off
 	}
+	return n
 }
 
-func (l *lexing) add2(k Kind, off, end int) {
-	if k == Bad {
-		l.bad(OddNumber, off, end)
-		return
-	}
-	l.add(k, off, end)
-}
-
-// numberKind tells whether digits and points are a whole number, a decimal or
-// neither.
+// numberKind tells whether b is a whole number, a decimal or neither.
 func numberKind(b []byte) Kind {
-	switch bytes.Count(b, []byte{'.'}) {
-	case 0:
-		return Int
-	case 1:
+	point := -1
+	for i, c := range b {
+		switch {
+		case isDigit(c):
+		case c == '.' && point < 0 && i > 0 && i+1 < len(b):
+			point = i
+		default:
+			return Bad
+		}
+	}
+	switch {
+	case len(b) == 0:
+		return Bad
+	case point > 0:
 		return Decimal
 	}
-	return Bad
+	return Int
 }
 
 // dateKind tells YYYY-MM-DD from YYYY-MM; whether the day exists is not its
 // business.
 func dateKind(b []byte) Kind {
-	plain := bytes.Map(func(r rune) rune {
-		if strings.ContainsRune(dashes, r) {
-			return '-'
-		}
-		return r
-	}, b)
-	parts := bytes.Split(plain, []byte{'-'})
-	for i, p := range parts {
-		if !allDigits(p) || i == 0 && len(p) != 4 || i > 0 && len(p) != 2 {
-			return Bad
-		}
-	}
-	switch len(parts) {
-	case 2:
-		return Month
-	case 3:
+	plain := Hyphens(string(b))
+	switch {
+	case len(plain) == 10 && plain[4] == '-' && plain[7] == '-' && allDigits(plain[:4]+plain[5:7]+plain[8:]):
 		return Date
+	case len(plain) == 7 && plain[4] == '-' && allDigits(plain[:4]+plain[5:]):
+		return Month
 	}
 	return Bad
 }
 
-func allDigits(b []byte) bool {
-	for _, c := range b {
-		if c < '0' || c > '9' {
-			return false
-		}
-	}
-	return len(b) > 0
-}
+func allDigits(s string) bool { return strings.Trim(s, "0123456789") == "" }
 
 func hasLetter(b []byte) bool {
 	for off := 0; off < len(b); {
@@ -351,14 +396,18 @@ func hasLetter(b []byte) bool {
 }
 
 // signedNumber reads a sign that begins nothing the language knows: a number
-// below zero, or a stray sign.
+// below zero or with no digit before its point, or a stray sign.
 func (l *lexing) signedNumber(off, size int) int {
 	end := l.run(off)
 	why := StrangeSign
-	if off+size < len(l.b) && l.b[off+size] >= '0' && l.b[off+size] <= '9' && l.b[off] != '.' && l.b[off] != '/' && l.b[off] != '_' {
-		why = NegativeNumber
-	} else if off+size < len(l.b) && l.b[off] == '.' && l.b[off+size] >= '0' && l.b[off+size] <= '9' {
-		why = OddNumber
+	if next := off + size; next < len(l.b) && isDigit(l.b[next]) {
+		switch l.b[off] {
+		case '_', '/':
+		case '.':
+			why = OddNumber
+		default:
+			why = NegativeNumber
+		}
 	}
 	l.bad(why, off, end)
 	return end
@@ -388,47 +437,4 @@ func (l *lexing) quoted(off int, open rune) int {
 	}
 	l.bad(OpenQuote, off, end)
 	return end
-}
-
-// Unquote is the text of a quoted token, less its quotes and backslashes.
-func Unquote(s string) string {
-	_, first := utf8.DecodeRuneInString(s)
-	_, last := utf8.DecodeLastRuneInString(s)
-	if len(s) < first+last {
-		return ""
-	}
-	s = s[first : len(s)-last]
-	if !strings.Contains(s, `\`) {
-		return s
-	}
-	var out strings.Builder
-	escaped := false
-	for _, r := range s {
-		if r == '\\' && !escaped {
-			escaped = true
-			continue
-		}
-		escaped = false
-		out.WriteRune(r)
-	}
-	return out.String()
-}
-
-// Quote writes s as a quoted text.
-func Quote(s string) string {
-	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(s) + `"`
-}
-
-// Bare reports whether s can be written as a name without quotes.
-func Bare(s string) bool {
-	toks := Lex([]byte(s), source.Span{End: int32(len(s))}, nil)
-	return len(toks) == 1 && toks[0].Kind == Word && toks[0].Span.Len() == len(s) && !strings.ContainsAny(s, dashes)
-}
-
-// Spell writes a name bare where it can be, else in quotes.
-func Spell(s string) string {
-	if Bare(s) {
-		return s
-	}
-	return Quote(s)
 }

@@ -1,0 +1,110 @@
+package entry
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/budstick/budstick/grammar/finding"
+	"github.com/budstick/budstick/grammar/syntax"
+)
+
+// badTokens reports what is no token at all; the sentence around it is not
+// looked at further.
+func (r *reader) badTokens() bool {
+	any := false
+	for _, t := range r.toks {
+		if t.Kind == syntax.Bad {
+			r.badToken(t)
+			any = true
+		}
+	}
+	return any
+}
+
+// badToken explains a token that is no word, number or sign of the language.
+func (r *reader) badToken(t syntax.Token) {
+	text := r.file.Text(t.Span)
+	f := finding.Finding{Span: t.Span, Severity: finding.Error}
+	put := ""
+	switch t.Why {
+	case syntax.OpenQuote:
+		f.Rule, f.Message = "quote", "this text has no closing quote; a quoted text ends on its own line"
+	case syntax.DecimalComma:
+		f.Rule = "decimal-comma"
+		f.Message, put = commaMeant(text)
+	case syntax.OddNumber:
+		f.Rule, f.Message, put = oddNumber(text)
+	case syntax.NegativeNumber:
+		put = strings.TrimLeft(syntax.Hyphens(text), "-")
+		f.Rule, f.Message = "number", "a number stands without a sign here: "+put
+	case syntax.DotEnd:
+		put = " "
+		f.Rule, f.Message = "sign", fmt.Sprintf("nothing ends in %q: an entry needs no full stop, and a name ends in a letter or digit", text)
+	case syntax.SingleQuote:
+		f.Rule, f.Message = "quote", `names and texts stand in double quotes: "Amberlight"`
+	case syntax.ControlSign:
+		put = " "
+		f.Rule, f.Message = "sign", "a character that can't be seen stands here; take it out"
+	default:
+		f.Rule, f.Message = "sign", strange(text)
+	}
+	if put != "" {
+		f.Mend = &finding.Mend{Span: t.Span, Text: put}
+	}
+	r.report(f)
+}
+
+// strange explains a sign that the language has no use for.
+func strange(sign string) string {
+	switch sign {
+	case "€", "$", "£", "¥", "₹":
+		return "money is a number, with a currency code behind it where it is not the farm's own: 12.50 EUR"
+	case "@":
+		return `a price is written with the word: at 19.00 each`
+	case "&", "+":
+		return fmt.Sprintf("%s means nothing here; things in a list are parted by a comma: M7, M8", sign)
+	case "(", ")", ";":
+		return fmt.Sprintf(`%s means nothing here; a remark is a clause of its own: note "second flush"`, sign)
+	case "=":
+		return "= is written with a word: rate 1 USD is 0.92 EUR"
+	case "%":
+		return "% stands behind a number: 15 %"
+	}
+	return fmt.Sprintf("%s means nothing here; a name or text that holds it stands in double quotes", sign)
+}
+
+// commaMeant shows the number meant by one with commas: 25,2 is 25.2, 1,200.50
+// is 1200.50; of 1,200 nobody can tell.
+func commaMeant(text string) (message, put string) {
+	if text == "," {
+		return "a comma between two digits could be part of a number; put a blank behind it", ", "
+	}
+	comma, point := strings.LastIndexByte(text, ','), strings.LastIndexByte(text, '.')
+	whole, frac := text[:comma], text[comma+1:]
+	switch {
+	case point > comma, strings.Count(text, ",") > 1 && point < 0:
+		put = strings.ReplaceAll(text, ",", "")
+	case len(frac) == 3 && point < 0 && len(whole) <= 3 && whole != "0":
+		return fmt.Sprintf("%s could be two numbers: write %s%s for thousands, %s.%s for a fraction, or put a blank behind the comma",
+			text, whole, frac, whole, frac), ""
+	default:
+		put = strings.NewReplacer(".", "", ",", "").Replace(whole) + "." + frac
+	}
+	return fmt.Sprintf("a number has a point and no comma: %s; in a list put a blank behind the comma", put), put
+}
+
+// oddNumber explains digits that make no number and no date.
+func oddNumber(text string) (rule, message, put string) {
+	plain := syntax.Hyphens(text)
+	if meant, ok := dateMeant(plain); ok {
+		return "date", "a date is written year first: " + meant, meant
+	}
+	if m, y, ok := strings.Cut(strings.NewReplacer("/", "-", ".", "-").Replace(plain), "-"); ok && len(y) == 4 && len(m) <= 2 {
+		put = fmt.Sprintf("%s-%02s", y, m)
+		return "date", "a month is written year first: " + put, put
+	}
+	if plain[0] == '.' {
+		return "number", "a number begins with a digit: 0" + plain, "0" + plain
+	}
+	return "number", fmt.Sprintf("%s is no number and no date; write 12, 12.50 or 2026-03-02, and in a name at least one letter", text), ""
+}
