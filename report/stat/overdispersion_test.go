@@ -85,17 +85,49 @@ func TestOverdispersionOfLittle(t *testing.T) {
 	}
 }
 
-func TestWideInterval(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		n := rapid.IntRange(1, 1000).Draw(t, "n")
-		tally := Tally{rapid.IntRange(0, n).Draw(t, "x"), n}
-		phi := rapid.Float64Range(0, 10).Draw(t, "phi")
-		plain, wide := Wilson(tally.X, tally.N, 0.95), WilsonWide(tally, phi, 0.95)
-		if phi <= 1 && wide != plain {
-			t.Fatalf("phi %v widens %v to %v", phi, plain, wide)
+// Lots of one size: the widening is Pearson's dispersion itself.
+func TestWideningOfEqualLots(t *testing.T) {
+	var groups [][]Tally
+	cells := map[string]int{}
+	for _, r := range plates(t) {
+		at, seen := cells[r["temp"]]
+		if !seen {
+			at = len(groups)
+			cells[r["temp"]] = at
+			groups = append(groups, nil)
 		}
-		if wide.Low > plain.Low || wide.High < plain.High {
-			t.Fatalf("phi %v narrows %v to %v", phi, plain, wide)
+		groups[at] = append(groups[at], plateTally(t, r))
+	}
+	o := BetweenLots(groups...)
+	for _, lots := range groups {
+		got := o.Widening(lots)
+		near(t, "factor", got.Factor, o.Phi(), 1e-9)
+		if got.DF != 60 {
+			t.Errorf("%d degrees of freedom, want 60", got.DF)
+		}
+	}
+}
+
+func TestWidening(t *testing.T) {
+	tally := rapid.Custom(func(t *rapid.T) Tally {
+		n := rapid.IntRange(0, 60).Draw(t, "n")
+		return Tally{rapid.IntRange(0, n).Draw(t, "x"), n}
+	})
+	rapid.Check(t, func(t *rapid.T) {
+		groups := rapid.SliceOfN(rapid.SliceOf(tally), 1, 4).Draw(t, "groups")
+		o := BetweenLots(groups...)
+		if !(o.Phi() >= 1) || !(o.Rho() >= 0 && o.Rho() <= 1) {
+			t.Fatalf("%+v has phi %v and rho %v", o, o.Phi(), o.Rho())
+		}
+		for _, lots := range groups {
+			w, pool := o.Widening(lots), Pool(lots)
+			plain, wide := Wilson(pool.X, pool.N, 0.95), WilsonWide(pool, w, 0.95)
+			if w.Factor < 1-1e-12 || o.Rho() == 0 && wide != plain {
+				t.Fatalf("%v widens %v to %v", w, plain, wide)
+			}
+			if wide.Low > plain.Low || wide.High < plain.High || !wide.Contains(pool.Rate()) {
+				t.Fatalf("%v narrows %v to %v", w, plain, wide)
+			}
 		}
 	})
 }

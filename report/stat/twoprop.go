@@ -14,15 +14,13 @@ import "math"
 //
 // Where either has no trials the interval is [-1, 1].
 func Newcombe(a, b Tally, conf float64) Interval {
-	return NewcombeWide(a, b, 1, 1, conf)
+	return NewcombeWide(a, b, Widening{}, Widening{}, conf)
 }
 
 // NewcombeWide is Newcombe's interval where trials come in lots that differ
-// more than chance: each proportion brings the Wilson interval of its
-// effective number of trials, N over its overdispersion phi. A phi below 1
-// counts as 1.
-func NewcombeWide(a, b Tally, phiA, phiB, conf float64) Interval {
-	la, lb := WilsonWide(a, phiA, conf), WilsonWide(b, phiB, conf)
+// more than chance: each proportion brings its widened Wilson interval.
+func NewcombeWide(a, b Tally, wa, wb Widening, conf float64) Interval {
+	la, lb := WilsonWide(a, wa, conf), WilsonWide(b, wb, conf)
 	if a.N == 0 || b.N == 0 {
 		return Interval{-1, 1}
 	}

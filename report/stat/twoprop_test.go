@@ -178,9 +178,9 @@ func TestTwoProportionProperties(t *testing.T) {
 	})
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := tally.Draw(t, "a"), tally.Draw(t, "b")
-		phi := rapid.Float64Range(1, 5).Draw(t, "phi")
+		w := Widening{rapid.Float64Range(0, 5).Draw(t, "factor"), rapid.IntRange(1, 30).Draw(t, "df")}
 
-		plain, wide := Newcombe(a, b, 0.95), NewcombeWide(a, b, phi, phi, 0.95)
+		plain, wide := Newcombe(a, b, 0.95), NewcombeWide(a, b, w, w, 0.95)
 		if !plain.Contains(a.Rate() - b.Rate()) {
 			t.Fatalf("%v leaves out the difference", plain)
 		}

@@ -1,6 +1,9 @@
 package stat
 
-import "gonum.org/v1/gonum/stat/distuv"
+import (
+	"gonum.org/v1/gonum/mathext"
+	"gonum.org/v1/gonum/stat/distuv"
+)
 
 // Test is the outcome of a test: the statistic, its degrees of freedom and
 // the probability of one as large or larger if there is no effect. ErrorDF is
@@ -18,6 +21,8 @@ func chiSquareTest(statistic float64, df int) Test {
 }
 
 func fTest(statistic float64, df, errorDF int) Test {
-	law := distuv.F{D1: float64(df), D2: float64(errorDF)}
-	return Test{Statistic: statistic, DF: df, ErrorDF: errorDF, P: law.Survival(statistic)}
+	// The upper tail itself: 1 less the lower one would lose small p-values.
+	a, b := float64(df), float64(errorDF)
+	p := mathext.RegIncBeta(b/2, a/2, b/(b+a*statistic))
+	return Test{Statistic: statistic, DF: df, ErrorDF: errorDF, P: p}
 }
