@@ -178,7 +178,7 @@ func (n *Nursery) inarch(f *fact.Graft, st stocks) {
 		return
 	}
 	n.method(f.By)
-	tree.Inarched = append(tree.Inarched, n.now)
+	tree.Inarched = append(tree.Inarched, Link{From: Source{Thing: st.from}, Step: RootsFrom, Entry: n.now, Count: f.Count.N})
 	leftBefore(st.from, st.state, f.Count.N)
 	n.exit(fact.Worked, fact.Worked, st.from, st.state, f.Count.N)
 	st.from.settleBare()

@@ -275,7 +275,7 @@ type Tree struct {
 	Tops     []*Lot // limb lots on it
 	Limbs    []*Limb
 	Layers   []*Lot // set on it
-	Inarched []*fact.Entry
+	Inarched []Link // seedlings that became its roots
 	Marks    []Mark
 	Wood     int32 // scions cut or taken straight from it
 	Entries  []*fact.Entry
