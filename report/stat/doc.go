@@ -1,6 +1,6 @@
 // Package stat holds the statistics of the reports: numbers in, numbers out.
-// It knows nothing of grafts, journals or tables; each function's comment
-// gives its formula and the publication that it comes from.
+// It knows nothing of journals or reports; each function's comment gives its
+// formula and the publication that it comes from.
 //
 // What data can do has an answer everywhere: nothing known, none of n, all of
 // n, one group. Where a figure does not exist, the function returns a second

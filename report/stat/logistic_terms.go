@@ -4,31 +4,7 @@ import (
 	"maps"
 	"math"
 	"slices"
-
-	"gonum.org/v1/gonum/stat/distuv"
 )
-
-// errorScale is how standard errors become intervals and p-values: widened by
-// the root of the dispersion, and by Student's t where that is estimated.
-type errorScale struct {
-	widening float64
-	quantile float64
-	// twoSided is the chance of a ratio to the standard error as large or
-	// larger in absolute value.
-	twoSided func(ratio float64) float64
-}
-
-func newErrorScale(o Overdispersion, conf float64) errorScale {
-	if o.Phi() == 1 {
-		return errorScale{1, normalQuantile(conf), func(z float64) float64 { return math.Erfc(math.Abs(z) / math.Sqrt2) }}
-	}
-	t := distuv.StudentsT{Sigma: 1, Nu: float64(o.DF)}
-	return errorScale{
-		widening: math.Sqrt(o.Phi()),
-		quantile: t.Quantile((1 + conf) / 2),
-		twoSided: func(ratio float64) float64 { return 2 * t.CDF(-math.Abs(ratio)) },
-	}
-}
 
 // Contrast compares two levels of a factor by name, whichever of them is the
 // reference. ok is false where either is aliased, separated, absent or

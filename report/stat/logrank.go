@@ -13,6 +13,8 @@ type LogRankTest struct {
 	Test
 }
 
+const mostGroups = 500
+
 // LogRank is the log-rank test of groups given by their exits: deviations of
 // deaths from their expectations over the hypergeometric covariance, summed
 // over the days with deaths.
@@ -23,10 +25,13 @@ type LogRankTest struct {
 // Society A 135:185-207.
 //
 // A group that is never under observation together with another on a day with
-// deaths takes up no degree of freedom. ok is false where none is left. Time
-// grows with days times the square of the number of groups.
+// deaths takes up no degree of freedom. ok is false where none is left, and of
+// more than 500 groups: time grows with days times the square of their number.
 func LogRank(groups [][]Exit) (test LogRankTest, ok bool) {
 	k := len(groups)
+	if k > mostGroups {
+		return LogRankTest{}, false
+	}
 	test.Observed, test.Expected = make([]int, k), make([]float64, k)
 	atRisk := make([]int, k)
 	type groupExit struct {

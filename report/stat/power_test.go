@@ -3,8 +3,7 @@ package stat
 import "testing"
 
 // The examples of power.prop.test in R's manual: 76.7 per group tell 0.50
-// from 0.75 with power 0.90 (from memory). And table A.4 of Fleiss's book
-// without correction is the same formula.
+// from 0.75 with power 0.90 (from memory).
 func TestPerGroup(t *testing.T) {
 	n, ok := PerGroup(0.50, 0.75, 1, 0.95, 0.90)
 	if !ok || n != 77 {

@@ -28,7 +28,7 @@ func (s Stratum) informative() bool {
 // against one that is above 1, or below, in all: the square of the summed
 // deviations of a's successes from their expectations over the summed
 // hypergeometric variances, on one degree of freedom. The corrected test
-// draws the sum half a plant nearer to 0 first.
+// draws the sum half a success nearer to 0 first.
 //
 // W. G. Cochran (1954), Biometrics 10:417-451; N. Mantel and W. Haenszel
 // (1959), Journal of the National Cancer Institute 22:719-748.

@@ -15,16 +15,12 @@ func (t Tally) Rate() float64 {
 	return float64(t.X) / float64(t.N)
 }
 
-// plus is the tally of both counts together.
-func (t Tally) plus(u Tally) Tally {
-	return Tally{t.X + u.X, t.N + u.N}
-}
-
 // Pool adds tallies up: numerators and denominators, never rates.
 func Pool(ts []Tally) Tally {
 	var sum Tally
 	for _, t := range ts {
-		sum = sum.plus(t)
+		sum.X += t.X
+		sum.N += t.N
 	}
 	return sum
 }

@@ -20,10 +20,10 @@ const (
 	// rounding is the share of the log likelihood that a sum over many cells
 	// may be off: a loss within it is none.
 	rounding = 1e-12
-	// A cell of one outcome whose log odds are beyond farOut and still move
-	// outward by outward or more, for patience steps in a row, will never
-	// stop: each step of Newton's then moves it by one or more.
-	farOut   = 10.0
+	// A cell of one outcome whose log odds still move outward by outward or
+	// more, for patience steps in a row that promise less than little, will
+	// never stop: where a maximum is near, so short of gain, steps are short.
+	little   = 1e-2
 	outward  = 0.5
 	patience = 3
 )
@@ -55,6 +55,9 @@ func (d *design) ascend() (c *climb, runaway []bool) {
 		}
 		for part := 0.5; c.logLik < least && part > 1e-10; part /= 2 {
 			c.move(blockStep, columnStep, -part)
+		}
+		if gain > little {
+			continue
 		}
 		if cells := c.runaways(blockStep, columnStep); cells != nil {
 			return c, cells
@@ -150,7 +153,7 @@ func (c *climb) runaways(block, column []float64) []bool {
 			side := math.Copysign(1, c.eta[i])
 			cell := c.cells[i]
 			certain := cell.x == 0 && side < 0 || cell.x == cell.n && side > 0
-			if certain && math.Abs(c.eta[i]) > farOut && side*c.outward(b, i, block, column) > outward {
+			if certain && side*c.outward(b, i, block, column) > outward {
 				c.runaway[i]++
 			} else {
 				c.runaway[i] = 0
