@@ -81,7 +81,7 @@ func buildTake(n *nursery.Nursery, o Options) (*table.Doc, error) {
 	between := stat.BetweenLots(perLot...)
 	spread := stat.FitSpread(ofGroups)
 	row := func(t tallied, groups []table.Cell, ranked bool) []table.Cell {
-		return append(groups, takeCells(t, between.Phi(), spread, ranked)...)
+		return append(groups, takeCells(t, between.Widening(t.perLot), spread, ranked)...)
 	}
 	rows := table.Table{Name: "rows", Columns: append(groupColumns(by), takeColumns(o.Kind)...)}
 	for i, g := range groups {
@@ -147,7 +147,7 @@ func takeColumns(kind nursery.BatchKind) []table.Column {
 const fewKnown = 10
 
 // takeCells are the figures of one group; ranked ones get a shrunken rate.
-func takeCells(t tallied, phi float64, spread stat.Spread, ranked bool) []table.Cell {
+func takeCells(t tallied, widening stat.Widening, spread stat.Spread, ranked bool) []table.Cell {
 	var marks []table.Mark
 	if t.about {
 		marks = append(marks, table.Estimated)
@@ -159,7 +159,7 @@ func takeCells(t tallied, phi float64, spread stat.Spread, ranked bool) []table.
 	boundLow, boundHigh, shrunken := table.Unknown(), table.Unknown(), table.Unknown()
 	if known := t.known(); known > 0 {
 		plain := stat.Wilson(t.took, known, confidence)
-		wide := stat.WilsonWide(t.tally(), phi, confidence)
+		wide := stat.WilsonWide(t.tally(), widening, confidence)
 		rate = table.Rate(t.tally().Rate()).With(marks...)
 		if known < fewKnown {
 			rate = rate.With(table.FewData)
@@ -210,8 +210,8 @@ func takeNotes(o Options, groups int, between stat.Overdispersion, spread stat.S
 	if all.known() == 0 {
 		return append(notes, "Nothing is known yet: no verdict has been written. A check says what took: check AM26: 39 took, 6 failed, 3 dead.")
 	}
-	if phi := between.Phi(); phi > 1 {
-		notes = append(notes, fmt.Sprintf("Lots differ more than luck would have them (dispersion %.1f), so the ranges are wider than by the count alone.", phi))
+	if between.Rho() > 0 {
+		notes = append(notes, fmt.Sprintf("Lots differ more than luck would have them (dispersion %.1f), so the ranges are wider than by the count alone.", between.Phi()))
 	}
 	if groups > 2 && spread.Edge == stat.Inside {
 		notes = append(notes, "The shrunken rate draws small groups towards the rest (beta-binomial, maximum likelihood), so that 2 of 2 does not lead the table.")
