@@ -64,3 +64,23 @@ func BenchmarkRead(b *testing.B) {
 	}
 	b.ReportMetric(float64(entries)/b.Elapsed().Seconds(), "entries/s")
 }
+
+// BenchmarkErrors reads 100,000 entries that are wrong each in its own way.
+func BenchmarkErrors(b *testing.B) {
+	slips := []string{
+		"graft %d QA25 with W7 as AM26", "graft QA25 %d with W7 as AM26", "check AM26: %d tok, 6 failed", "lose %d of AM26 waiting to rot",
+		"sell %d of AM26 to Bob at 19.00", "sow %d seed of Quince BA as QA25", "chek AM26: %d took", "pot AM26 to %d",
+		"work weeding %d h worker Ines", "mark M8 odd note \"%d\"", "pick %d,5 kg from M7", "check AM26 %d took 6 failed",
+	}
+	var text strings.Builder
+	text.WriteString("2026-03-02\n")
+	for i := range 100_000 {
+		fmt.Fprintf(&text, slips[i%len(slips)]+"\n", 1+i)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if page := Read(source.New("season.bud", []byte(text.String()))); len(page.Findings) != 100_000 {
+			b.Fatalf("%d findings", len(page.Findings))
+		}
+	}
+}

@@ -43,7 +43,7 @@ var countKind = kindOf(Kind{
 		}
 		e.Of = r.state(off.State)
 		if len(e.Lots) > 1 && !r.failed {
-			r.errorf(n.Span, "count", "a difference belongs to one lot; count the lots one by one")
+			r.errorf(n.Span, "count-several", "a difference belongs to one lot; count the lots one by one")
 		}
 	}
 	r.commonly(s.Clauses)

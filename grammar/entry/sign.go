@@ -9,16 +9,17 @@ import (
 )
 
 // badTokens reports what is no token at all; the sentence around it is not
-// looked at further.
+// looked at further. A file that is no journal has thousands of such signs, and
+// the first few of an entry say it.
 func (r *reader) badTokens() bool {
-	any := false
+	n := 0
 	for _, t := range r.toks {
-		if t.Kind == syntax.Bad {
+		if t.Kind == syntax.Bad && n < most {
 			r.badToken(t)
-			any = true
+			n++
 		}
 	}
-	return any
+	return n > 0
 }
 
 // badToken explains a token that is no word, number or sign of the language.

@@ -240,8 +240,8 @@ func (a *automaton) fits(from int, list []symbol) bool {
 	return n == len(list) && a.spots[at].end
 }
 
-// expected is what can stand behind a spot, words first and sorted, and the
-// end last.
+// expected is what can stand behind a spot: words and signs by the alphabet,
+// then kinds, and the end last.
 func (a *automaton) expected(at int) []Terminal {
 	var want []Terminal
 	for _, i := range a.spots[at].next {
@@ -256,9 +256,12 @@ func (a *automaton) expected(at int) []Terminal {
 	return slices.Compact(want)
 }
 
-// rank puts words before kinds.
+// rank puts words before kinds, and anything at all last.
 func rank(t Terminal) int {
-	if t.Literal == "" {
+	switch {
+	case t.Not:
+		return 2
+	case t.Literal == "":
 		return 1
 	}
 	return 0

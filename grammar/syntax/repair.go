@@ -82,18 +82,21 @@ func (f *fixer) missing() (Repair, bool) {
 	return f.oneOf(Missing, f.list[f.at:])
 }
 
-// oneOfSome: an unknown word stands where one of several must.
+// oneOfSome: an unknown word stands where one of several could, or none.
 func (f *fixer) oneOfSome() (Repair, bool) {
 	if f.at == len(f.list) || f.list[f.at] != (symbol{kind: Word}) {
 		return Repair{}, false
 	}
 	r, ok := f.wrong()
-	if ok = ok && len(r.Or) > 0; ok {
+	if !ok || len(r.Or) == 0 {
+		return r, false
+	}
+	if _, lost := f.missing(); !lost {
 		if extra, fits := f.surplus(); fits {
 			return extra, true
 		}
 	}
-	return r, ok
+	return r, true
 }
 
 // wrong: something else should stand in place of the token.
