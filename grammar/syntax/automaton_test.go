@@ -128,7 +128,7 @@ func TestRepair(t *testing.T) {
 		"go 4 of as B":   `missing at 3: <word>`,
 		"go":             `missing at 1: <word>`,
 		"go A B":         `wrong at 2: "near" or "far"`,
-		"go A xx far":    `surplus at 2`,
+		"go 4 xx of A":   `surplus at 2`,
 		"go A at B":      `wrong at 3: <int>`,
 		"go far as B":    ``, // far is a fine name
 		"go 4 A of as B": `out of place at 3, belongs at 2`,
