@@ -1,0 +1,276 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+
+	"github.com/budstick/budstick/grammar/entry"
+	"github.com/budstick/budstick/grammar/source"
+)
+
+// suffix ends the name of every journal file.
+const suffix = ".bud"
+
+// stdinFile is the argument that means standard input.
+const stdinFile = "-"
+
+// A journal is the files that a run is about; together they are one journal.
+type journal struct{ pages []*entry.Page }
+
+// names are the files' names, in order.
+func (j journal) names() []string {
+	list := make([]string, len(j.pages))
+	for i, p := range j.pages {
+		list[i] = p.File.Path
+	}
+	return list
+}
+
+// entries is how many entries could be read.
+func (j journal) entries() int {
+	n := 0
+	for _, p := range j.pages {
+		n += len(p.Entries)
+	}
+	return n
+}
+
+// load finds, reads and parses the files that the arguments name: files,
+// folders, which stand for the journals in and below them, and standard input.
+// No argument means the folder at hand. All that goes wrong is told at once.
+func load(t *terminal, args []string, stdinName string) (journal, error) {
+	files, err := read(t, args, stdinName)
+	if err != nil {
+		return journal{}, err
+	}
+	j := journal{make([]*entry.Page, len(files))}
+	each(len(files), func(i int) { j.pages[i] = entry.Read(files[i]) })
+	return j, nil
+}
+
+// read finds and reads the files that the arguments name.
+func read(t *terminal, args []string, stdinName string) ([]*source.File, error) {
+	paths, err := find(args)
+	if err != nil {
+		return nil, err
+	}
+	files := make([]*source.File, len(paths))
+	faults := make([]error, len(paths))
+	each(len(paths), func(i int) {
+		var b []byte
+		name := paths[i]
+		if name == stdinFile {
+			name = stdinName
+			b, faults[i] = readAll(t.in)
+		} else {
+			b, faults[i] = readFile(name)
+		}
+		if faults[i] != nil {
+			faults[i] = fmt.Errorf("%s can't be read: %w", name, faults[i])
+		}
+		files[i] = source.New(name, b)
+	})
+	return files, errors.Join(faults...)
+}
+
+// each calls f for the numbers below n, several at a time.
+func each(n int, f func(i int)) {
+	next := make(chan int)
+	var wait sync.WaitGroup
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		wait.Go(func() {
+			for i := range next {
+				f(i)
+			}
+		})
+	}
+	for i := range n {
+		next <- i
+	}
+	close(next)
+	wait.Wait()
+}
+
+// find lists the files that the arguments name, in order, each once however
+// often and by whatever way it is named.
+func find(args []string) ([]string, error) {
+	if len(args) == 0 {
+		args = []string{"."}
+	}
+	var paths []string
+	var faults []error
+	for _, arg := range args {
+		found, err := findOne(arg)
+		paths = append(paths, found...)
+		faults = append(faults, err)
+	}
+	if err := errors.Join(faults...); err != nil {
+		return nil, err
+	}
+	paths = distinct(paths)
+	slices.Sort(paths)
+	return paths, nil
+}
+
+// findOne lists the files that one argument names.
+func findOne(arg string) ([]string, error) {
+	if arg == stdinFile {
+		return []string{arg}, nil
+	}
+	info, err := os.Stat(arg)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, noSuchFile(arg)
+	case err != nil:
+		return nil, fmt.Errorf("%s can't be read: %w", arg, reason(err))
+	case !info.IsDir():
+		return []string{arg}, nil
+	}
+	paths, err := below(arg)
+	if err == nil && len(paths) == 0 {
+		err = fmt.Errorf("there is no journal in %s or below it; a journal's name ends in %s", arg, suffix)
+	}
+	return paths, err
+}
+
+// noSuchFile says that a file is not there, and which one may have been meant.
+func noSuchFile(path string) error {
+	var names []string
+	list, _ := os.ReadDir(filepath.Dir(path))
+	for _, e := range list {
+		names = append(names, filepath.Join(filepath.Dir(path), e.Name()))
+	}
+	return fmt.Errorf("there is no file %s%s", path, orMeant(path, names))
+}
+
+// below lists the journals in a folder and the folders in it. What begins with a
+// dot, and folders behind a link, are passed over; a link to a file is a file.
+func below(folder string) ([]string, error) {
+	// The slash makes the walk follow a folder that is a link itself.
+	root := folder + string(filepath.Separator)
+	var paths []string
+	var faults []error
+	walk := func(path string, e fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			faults = append(faults, fmt.Errorf("%s can't be read: %w", path, reason(err)))
+		case path == root:
+		case strings.HasPrefix(e.Name(), "."):
+			if e.IsDir() {
+				return fs.SkipDir
+			}
+		case !e.IsDir() && strings.HasSuffix(e.Name(), suffix):
+			ok, err := isJournal(path)
+			faults = append(faults, err)
+			if ok {
+				paths = append(paths, path)
+			}
+		}
+		return nil
+	}
+	err := filepath.WalkDir(root, walk)
+	return paths, errors.Join(append(faults, err)...)
+}
+
+// isJournal reports whether what a folder holds under a journal's name is a
+// file, or leads to one. What is neither file nor folder is an error: reading it
+// may take for ever.
+func isJournal(path string) (bool, error) {
+	info, err := os.Stat(path)
+	switch {
+	case err != nil:
+		return false, fmt.Errorf("%s can't be read: %w", path, reason(err))
+	case info.IsDir():
+		return false, nil
+	case !info.Mode().IsRegular():
+		return false, fmt.Errorf("%s is no file but a pipe or a device; name it on the command line to read it", path)
+	}
+	return true, nil
+}
+
+// distinct leaves out files that are there already by the same or another name.
+// Where one is a link to another, the other stays.
+func distinct(paths []string) []string {
+	seen := map[string]bool{}
+	links := map[string]bool{}
+	key := func(path string) string {
+		if path == stdinFile {
+			return path
+		}
+		real, err := filepath.EvalSymlinks(path)
+		if err != nil { // such as a pipe of the shell
+			real = path
+		}
+		if full, err := filepath.Abs(real); err == nil {
+			real = full
+		}
+		return real
+	}
+	for _, path := range paths {
+		info, err := os.Lstat(path)
+		links[path] = err == nil && info.Mode()&fs.ModeSymlink != 0
+		if !links[path] {
+			seen[key(path)] = false // to be taken by its own name
+		}
+	}
+	var out []string
+	for _, path := range paths {
+		k := key(path)
+		taken, own := seen[k]
+		if taken || own && links[path] {
+			continue
+		}
+		seen[k] = true
+		out = append(out, path)
+	}
+	return out
+}
+
+// readFile reads a file, unless it is larger than any journal may be.
+func readFile(path string) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, reason(err)
+	}
+	defer f.Close()
+	if info, err := f.Stat(); err == nil && info.Size() > source.MaxBytes {
+		return nil, errTooLarge
+	}
+	return readAll(f)
+}
+
+var errTooLarge = fmt.Errorf("it is larger than a journal file may be (%d MB); part it into several", source.MaxBytes>>20)
+
+// readAll reads to the end.
+func readAll(r io.Reader) ([]byte, error) {
+	b, err := io.ReadAll(io.LimitReader(r, source.MaxBytes+1))
+	switch {
+	case err != nil:
+		return nil, reason(err)
+	case len(b) > source.MaxBytes:
+		return nil, errTooLarge
+	}
+	return b, nil
+}
+
+// reason says in plain words why something could not be read or written.
+func reason(err error) error {
+	var at *fs.PathError
+	switch {
+	case errors.Is(err, fs.ErrPermission):
+		return errors.New("you are not permitted to")
+	case errors.Is(err, fs.ErrNotExist):
+		return errors.New("it is not there")
+	case errors.As(err, &at):
+		return at.Err
+	}
+	return err
+}

@@ -1,0 +1,313 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"github.com/budstick/budstick/grammar/fact"
+	"github.com/budstick/budstick/grammar/finding"
+	"github.com/budstick/budstick/grammar/nursery"
+	"github.com/budstick/budstick/grammar/render"
+	"github.com/budstick/budstick/grammar/rule"
+	"github.com/budstick/budstick/report"
+	"github.com/budstick/budstick/report/table"
+)
+
+// reportCommands makes a command of every report.
+func reportCommands() []*command {
+	list := make([]*command, len(report.All))
+	for i, r := range report.All {
+		list[i] = &command{
+			name: r.Name, summary: r.Summary, usage: strings.TrimSpace(subjectUsage[r.Subject] + " " + filesUsage),
+			long: r.Long + "\n\n" + aboutFiles, example: r.Example,
+			setup: func(flags *pflag.FlagSet) action { return setupReport(flags, r) },
+		}
+	}
+	return list
+}
+
+var subjectUsage = map[report.Subject]string{report.OneThing: "NAME", report.OneSeason: "[YEAR]"}
+
+// forms are the ways in which a report can be written.
+var forms = []string{"text", "csv", "json", "html", "svg"}
+
+// request is what the flags of a report say.
+type request struct {
+	report    *report.Report
+	options   report.Options
+	asAt      fact.Date
+	seasons   []int
+	from, to  fact.Date
+	form      string
+	part      string
+	file      string
+	despite   bool
+	stdinName string
+	kind      string
+	attempts  string
+	sure      int
+}
+
+// setupReport adds the flags for what the report takes.
+func setupReport(flags *pflag.FlagSet, r *report.Report) action {
+	q := &request{report: r, kind: nursery.GraftBatch.String(), attempts: "first"}
+	o := &q.options
+	if r.Takes.Has(report.Groups) {
+		flags.Var(words(&o.By, r.By), "by", "part the rows by `WHAT`, several with commas: "+strings.Join(r.By, ", "))
+	}
+	if r.Takes.Has(report.Factors) {
+		flags.Var(words(&o.By, r.By), "on", "look for the effect of `WHAT`, several with commas: "+strings.Join(r.By, ", "))
+	}
+	if r.Takes.Has(report.Kinds) {
+		flags.Var(oneOf(&q.kind, "graft", "layer", "cutting", "seed"), "kind", "count attempts of this `KIND`: graft, layer, cutting or seed")
+	}
+	if r.Takes.Has(report.Ordinals) {
+		flags.Var(oneOf(&q.attempts, "first", "again", "all"), "attempts", "count `WHICH` attempts on a stock: first, again (the later ones) or all")
+	}
+	if r.Takes.Has(report.Target) {
+		flags.Var(number(&o.Want.Count, 1, 1_000_000_000), "want", "plan for `N` trees")
+		flags.StringVar(&o.Want.Variety, "variety", "", "of this variety, `NAME`")
+		flags.Var(day(&o.Want.By), "by", "to be ready on `DATE`")
+		flags.Var(number(&q.sure, 1, 99), "sure", "as sure as `N` seasons in a hundred")
+	}
+	if r.Takes.Has(report.Spans) {
+		flags.Var(years(&q.seasons), "season", "only the season that ends in `YEAR`")
+		flags.Var(day(&q.from), "from", "only from `DATE` on")
+		flags.Var(day(&q.to), "to", "only up to `DATE`")
+	}
+	if r.Takes.Has(report.Pair) {
+		flags.Var(years(&q.seasons), "season", "a season, by the `YEAR` in which it ends; give two")
+	}
+	if r.Takes.Has(report.Filters) {
+		for _, name := range []string{"variety", "stock", "mother", "method", "worker", "place", "tag"} {
+			flags.Var(filter(o, name), name, "only of this "+name+", `NAME`; several are alternatives")
+		}
+	}
+	if r.Takes.Has(report.Horizon) {
+		flags.Var(number(&o.Days, 1, 3660), "days", "look `N` days ahead")
+	}
+	flags.Var(day(&q.asAt), "as-at", "reckon as at the end of `DATE`, instead of the last day in the journal")
+	flags.Var(oneOf(&q.form, forms...), "as", "write `FORM`: "+strings.Join(forms, ", ")+"; text unless the name of --output ends in another")
+	flags.StringVar(&q.part, "part", "", "write `WHICH` table as CSV, by its name in JSON, or which drawing as SVG, by its number; otherwise the first")
+	flags.StringVarP(&q.file, "output", "o", "", "write into `FILE`")
+	flags.BoolVar(&q.despite, "despite-errors", false, "make the report though the journal has errors; it says so")
+	addStdinName(flags, &q.stdinName)
+	return q.run
+}
+
+// filter adds a restriction to a report's options.
+func filter(o *report.Options, name string) pflag.Value {
+	return value[[]table.Filter]{&o.Filters, func(s string) ([]table.Filter, error) {
+		if strings.TrimSpace(s) == "" {
+			return nil, errors.New("no name is given")
+		}
+		return append(o.Filters, table.Filter{Name: name, Value: s}), nil
+	}, func([]table.Filter) string { return "" }}
+}
+
+// run makes the report and writes it.
+func (q *request) run(t *terminal, args []string) (status, error) {
+	args, err := q.subject(args)
+	if err != nil {
+		return statusCannot, err
+	}
+	if err := q.understand(); err != nil {
+		return statusCannot, err
+	}
+	n, other, errs, err := q.nurseries(t, args)
+	if err != nil {
+		return statusCannot, err
+	}
+	if len(errs) > 0 && !q.despite {
+		return refuse(t, errs)
+	}
+	q.options.Other = other
+	q.options.AsAt = n.Last
+	if q.asAt != 0 {
+		q.options.AsAt = q.asAt
+	}
+	q.options.Periods = q.periods(n)
+	doc, err := q.report.Build(n, q.options)
+	if err != nil {
+		return statusCannot, err
+	}
+	if len(errs) > 0 {
+		doc.Cautions = slices.Insert(doc.Cautions, 0, fmt.Sprintf(
+			"The journal has %s. Entries with an error count for nothing, so no figure here can be relied on.", tally(errs)))
+	}
+	return statusDone, q.write(t, *doc)
+}
+
+// subject takes what the report is about from the front of the arguments.
+func (q *request) subject(args []string) ([]string, error) {
+	switch q.report.Subject {
+	case report.OneThing:
+		if len(args) == 0 {
+			return nil, usageError{fmt.Sprintf("%s of what? Name a lot, a tree, a bundle of wood or a variety", q.report.Name), "budstick " + q.report.Name + " --help"}
+		}
+		q.options.Name = args[0]
+		return args[1:], nil
+	case report.OneSeason:
+		if len(args) == 0 {
+			return args, nil
+		}
+		if year, ok := yearOf(args[0]); ok {
+			q.seasons = append(q.seasons, year)
+			return args[1:], nil
+		}
+	}
+	return args, nil
+}
+
+// understand turns what the flags say into options, and finds what does not go
+// together.
+func (q *request) understand() error {
+	q.options.Kind, _ = nursery.ParseBatchKind(q.kind)
+	q.options.Attempts = map[string]report.Attempts{"first": report.First, "again": report.Again, "all": report.Every}[q.attempts]
+	q.options.Want.Sure = float64(q.sure) / 100
+	if q.form == "" {
+		q.form = formOf(q.file)
+	}
+	slip := func(message string) error {
+		return usageError{message, "budstick " + q.report.Name + " --help"}
+	}
+	switch most := q.mostSeasons(); {
+	case q.to != 0 && q.to < q.from:
+		return slip(fmt.Sprintf("--from %s is after --to %s", q.from, q.to))
+	case len(q.seasons) > 0 && (q.from != 0 || q.to != 0):
+		return slip("--season and --from or --to say the same thing twice; give one of them")
+	case len(q.seasons) > most:
+		return slip(fmt.Sprintf("%s are given, and %s takes %s", counted(len(q.seasons), "season", "seasons"), q.report.Name, counted(most, "one", "two")))
+	}
+	return nil
+}
+
+func (q *request) mostSeasons() int {
+	if q.report.Takes.Has(report.Pair) {
+		return 2
+	}
+	return 1
+}
+
+// formOf is the form that a file's name asks for.
+func formOf(file string) string {
+	if form := strings.TrimPrefix(filepath.Ext(file), "."); slices.Contains(forms, form) {
+		return form
+	}
+	return forms[0]
+}
+
+// nurseries replays the journal, or the two that are to be compared, and gives
+// the errors in them. Errors count wherever they are, but the report only sees
+// what was written up to its day.
+func (q *request) nurseries(t *terminal, args []string) (n, other *nursery.Nursery, errs []finding.Finding, err error) {
+	groups := [][]string{args}
+	if q.report.Takes.Has(report.Pair) && len(q.seasons) == 0 && len(args) == 2 {
+		groups = [][]string{args[:1], args[1:]}
+	}
+	list := make([]*nursery.Nursery, 2)
+	for i, group := range groups {
+		j, err := load(t, group, q.stdinName)
+		if err != nil {
+			return nil, nil, nil, err
+		}
+		list[i] = nursery.Replay(j.pages, 0)
+		for _, f := range rule.Check(list[i]) {
+			if f.Severity == finding.Error {
+				errs = append(errs, f)
+			}
+		}
+		if q.asAt != 0 {
+			list[i] = nursery.Replay(j.pages, q.asAt)
+		}
+	}
+	return list[0], list[1], errs, nil
+}
+
+// periods are the stretches of time asked for.
+func (q *request) periods(n *nursery.Nursery) []report.Period {
+	var list []report.Period
+	for _, year := range q.seasons {
+		s := n.Season(year)
+		list = append(list, report.Period{Name: "season " + strconv.Itoa(year), First: s.First, Last: s.Last})
+	}
+	if q.from != 0 || q.to != 0 {
+		list = append(list, report.Period{First: q.from, Last: q.to})
+	}
+	return list
+}
+
+// mostShown is how many errors are told where a report was asked for.
+const mostShown = 5
+
+// refuse says that a journal with errors gives no report.
+func refuse(t *terminal, errs []finding.Finding) (status, error) {
+	shown := errs[:min(len(errs), mostShown)]
+	if err := t.talk.findings(render.All[0], render.Result{Findings: shown}); err != nil {
+		return statusCannot, err
+	}
+	t.say("\nThe journal has %s, so there is no report. budstick lint tells of all; --despite-errors makes a report that says so.", tally(errs))
+	return statusFound, nil
+}
+
+// write writes the report where it is wanted, in the form that is wanted.
+func (q *request) write(t *terminal, d table.Doc) error {
+	if q.file == "" {
+		return t.data.flush(q.render(t.data.out, t.data, d))
+	}
+	var b bytes.Buffer
+	if err := q.render(&b, newStream(&b, os.Getenv), d); err != nil {
+		return err
+	}
+	return replaceFile(q.file, b.Bytes())
+}
+
+// render writes a report in its form; s says how people are to see it.
+func (q *request) render(w io.Writer, s *stream, d table.Doc) error {
+	switch q.form {
+	case "csv":
+		return table.WriteCSV(w, d, q.part)
+	case "json":
+		return table.WriteJSON(w, d)
+	case "html":
+		return table.WriteHTML(w, d, table.HTMLOptions{Language: s.tongue})
+	case "svg":
+		p, err := drawing(d, q.part)
+		if err != nil {
+			return err
+		}
+		return table.WriteSVG(w, p, s.tongue)
+	}
+	return table.WriteText(w, d, table.TextOptions{Width: s.width, Language: s.tongue, Style: s.style()})
+}
+
+// drawing is the drawing of a report by its number, as they come; no number is
+// the first.
+func drawing(d table.Doc, number string) (table.Plot, error) {
+	var list []table.Plot
+	for _, b := range d.Body {
+		if p, ok := b.(table.Plot); ok {
+			list = append(list, p)
+		}
+	}
+	if len(list) == 0 {
+		return nil, fmt.Errorf("the report %s has no drawing", d.Name)
+	}
+	if number == "" {
+		return list[0], nil
+	}
+	i, err := strconv.Atoi(number)
+	if err != nil || i < 1 || i > len(list) {
+		return nil, fmt.Errorf("--part %s: the report has %s; give a number from 1", number, counted(len(list), "drawing", "drawings"))
+	}
+	return list[i-1], nil
+}

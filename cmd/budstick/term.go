@@ -1,0 +1,164 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/fatih/color"
+	"golang.org/x/term"
+	"golang.org/x/text/language"
+
+	"github.com/budstick/budstick/grammar/render"
+	"github.com/budstick/budstick/report/table"
+)
+
+// This file is the only one that prints or colours. What a command was asked
+// for goes to standard output and nothing else does; all that is said about it
+// goes to standard error. Whether there is colour is decided for each of the
+// two by itself, and everything can be read without it.
+
+// A terminal is the three streams of a run.
+type terminal struct {
+	in   io.Reader
+	data *stream // standard output
+	talk *stream // standard error
+}
+
+// A stream is one of the two that are written.
+type stream struct {
+	file   io.Writer
+	out    *bufio.Writer
+	screen bool // a person looks at it, on a terminal
+	colour bool
+	width  int          // in cells
+	tongue language.Tag // how numbers are written for people
+}
+
+// plainWidth is the width of text that goes to no terminal.
+const plainWidth = 80
+
+func newTerminal(stdin io.Reader, stdout, stderr io.Writer, env func(string) string) *terminal {
+	return &terminal{stdin, newStream(stdout, env), newStream(stderr, env)}
+}
+
+func newStream(w io.Writer, env func(string) string) *stream {
+	s := &stream{file: w, out: bufio.NewWriterSize(w, 1<<16), width: plainWidth}
+	if f, ok := w.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
+		s.screen = true
+		s.tongue = tongueOf(env)
+		if width, _, err := term.GetSize(int(f.Fd())); err == nil && width > 0 {
+			s.width = width
+		}
+	}
+	s.colour = wantsColour(s.screen, env)
+	return s
+}
+
+// wantsColour decides by the environment: NO_COLOR and FORCE_COLOR count where
+// they are not empty (no-color.org, force-color.org), the first before the
+// second.
+func wantsColour(screen bool, env func(string) string) bool {
+	switch {
+	case env("NO_COLOR") != "":
+		return false
+	case env("FORCE_COLOR") != "":
+		return true
+	}
+	return screen && env("TERM") != "dumb"
+}
+
+// tongueOf is the language of numbers that the environment asks for (POSIX,
+// "Environment Variables": the first that is set counts).
+func tongueOf(env func(string) string) language.Tag {
+	for _, name := range []string{"LC_ALL", "LC_NUMERIC", "LANG"} {
+		if value := env(name); value != "" {
+			value, _, _ = strings.Cut(value, ".")
+			value, _, _ = strings.Cut(value, "@")
+			tag, err := language.Parse(value)
+			if err != nil { // C and POSIX among them
+				return language.Und
+			}
+			return tag
+		}
+	}
+	return language.Und
+}
+
+// The words of --color.
+const (
+	colourAuto   = "auto"
+	colourAlways = "always"
+	colourNever  = "never"
+)
+
+// set lets flags say more than the environment; a width of 0 says nothing.
+func (t *terminal) set(colour string, width int) {
+	for _, s := range []*stream{t.data, t.talk} {
+		switch colour {
+		case colourAlways:
+			s.colour = true
+		case colourNever:
+			s.colour = false
+		}
+		if width > 0 {
+			s.width = width
+		}
+	}
+}
+
+// say writes a message, made fit for a terminal.
+func (t *terminal) say(format string, args ...any) {
+	for line := range strings.SplitSeq(fmt.Sprintf(format, args...), "\n") {
+		fmt.Fprintln(t.talk.out, render.Visible(line))
+	}
+	t.talk.out.Flush()
+}
+
+// print writes text that the program has composed: help and pages.
+func (s *stream) print(text string) error {
+	_, err := s.out.WriteString(text)
+	return s.flush(err)
+}
+
+// flush ends a piece of output; err is what went wrong before.
+func (s *stream) flush(err error) error {
+	if err == nil {
+		err = s.out.Flush()
+	}
+	if err != nil {
+		return fmt.Errorf("the output can't be written: %w", reason(err))
+	}
+	return nil
+}
+
+// findings writes what a run of the linter found.
+func (s *stream) findings(form render.Form, r render.Result) error {
+	return s.flush(form.Write(s.out, r, render.Options{Width: s.width, Colour: s.colour}))
+}
+
+// paint is a function that colours text for the stream.
+func (s *stream) paint(attributes ...color.Attribute) func(string) string {
+	c := color.New(attributes...)
+	if s.colour {
+		c.EnableColor()
+	} else {
+		c.DisableColor()
+	}
+	return func(text string) string { return c.Sprint(text) }
+}
+
+// heading is the style of headings in help and pages.
+func (s *stream) heading(text string) string { return s.paint(color.Bold)(text) }
+
+// style is how the text of a report is coloured.
+func (s *stream) style() table.Style {
+	return table.Style{
+		Heading: s.paint(color.Bold),
+		Strong:  s.paint(color.FgGreen),
+		Dim:     s.paint(color.Faint),
+		Warn:    s.paint(color.FgYellow),
+	}
+}
