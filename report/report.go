@@ -61,6 +61,7 @@ const (
 	Horizon                     // Days
 	Target                      // Want
 	Pair                        // two Periods, or Other
+	Deep                        // Depth
 )
 
 // Has reports whether c holds all of others.
@@ -80,6 +81,7 @@ type Options struct {
 	Name     string
 	Days     int // how far to look ahead of AsAt; zero for the report's own choice
 	Want     Want
+	Depth    int              // how many steps to draw; zero for the report's own choice
 	Other    *nursery.Nursery // a second journal to compare with, or nil
 	// Findings is what the linter has to say about the journal, for the season's
 	// book to show.
