@@ -29,6 +29,7 @@ var buyKind = kindOf(Kind{
 	Pattern: `buy 50 liners of "Quince BA" as QB26 from "Valley Liners" for 87.50`,
 	Samples: []string{
 		`buy 40 scions of Amberlight as WB26 from Bob for 20.00 EUR`,
+		`buy 300 seed of "Quince BA" as QS26 from "Seed merchant" for 12.00`,
 		`buy 2 trees of Firstfig as FB26 from "Valley Liners" for 36 at quarantine`,
 	},
 }, func(r *reader, s *buy) fact.Effect {

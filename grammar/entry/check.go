@@ -32,6 +32,7 @@ var checkKind = kindOf(Kind{
 	Samples: []string{
 		`check 40 of AM25: 30 took, 5 failed, 3 dead to rot, 2 unsure worker Ru 20 min`,
 		`check AM26: 36 took with 67 scions, 4 failed`,
+		`check IT25: 5 took, 2 upper, 1 lower`,
 		`check TR24: 52 up with 58 plants, 8 dead`,
 		`check FG26 7 rooted`,
 	},

@@ -28,9 +28,9 @@ func (d *dayReader) line(c syntax.Chunk) {
 	r := &d.reader
 	r.toks = syntax.Lex(r.file.Bytes, c.Span, r.toks[:0])
 	r.failed = false
-	day := r.dayLine()
-	d.lost = r.failed
-	if r.failed {
+	day, ok := r.dayLine()
+	d.lost = !ok
+	if !ok {
 		return
 	}
 	if day < d.day {
@@ -44,43 +44,56 @@ func (d *dayReader) line(c syntax.Chunk) {
 	d.day, d.at = day, r.toks[0].Span
 }
 
-var weekdays = map[string]time.Weekday{
-	"mon": time.Monday, "tue": time.Tuesday, "wed": time.Wednesday, "thu": time.Thursday,
-	"fri": time.Friday, "sat": time.Saturday, "sun": time.Sunday,
-}
-
-func (r *reader) dayLine() fact.Date {
+// dayLine is the day that a line names. It reports false where the day is in
+// doubt: nothing under the line counts then.
+func (r *reader) dayLine() (fact.Date, bool) {
 	first := r.toks[0]
 	text := syntax.Hyphens(r.file.Text(first.Span))
 	if first.Kind != syntax.Date {
 		r.badDay(first, text)
-		return 0
+		return 0, false
 	}
 	day, ok := fact.ParseDate(text)
 	if !ok {
 		r.errorf(first.Span, "date", "%s", noSuchDay(text))
-		return 0
+		return 0, false
 	}
-	if len(r.toks) == 1 {
-		return day
+	next := 1
+	if weekday, ok := r.weekday(); ok {
+		next = 2
+		if weekday != day.Weekday() {
+			span := r.toks[1].Span
+			r.report(finding.Finding{
+				Span: span, Severity: finding.Error, Rule: "weekday",
+				Message: fmt.Sprintf("%s is a %s, not a %s; put the date or the weekday right", day.Long(), day.Weekday(), weekday),
+				Mend:    &finding.Mend{Span: span, Text: day.Weekday().String()[:3]},
+			})
+			return 0, false
+		}
 	}
-	second := r.toks[1]
-	word := strings.ToLower(r.file.Text(second.Span))
-	weekday, known := weekdays[word[:min(3, len(word))]]
-	switch {
-	case second.Kind != syntax.Word || !known || !strings.HasPrefix(strings.ToLower(weekday.String()), word):
-		r.errorf(second.Span, "date", "only a weekday may follow the date (Mon Tue Wed Thu Fri Sat Sun); write the entry on a line of its own")
-	case len(r.toks) > 2:
-		r.errorf(r.toks[2].Span, "date", "nothing follows the day; write the entry on a line of its own")
-	case weekday != day.Weekday():
-		right := day.Weekday().String()[:3]
+	if next < len(r.toks) {
 		r.report(finding.Finding{
-			Span: second.Span, Severity: finding.Error, Rule: "weekday",
-			Message: fmt.Sprintf("%s is a %s, not a %s; put the date or the weekday right", day.Long(), day.Weekday(), weekday),
-			Mend:    &finding.Mend{Span: second.Span, Text: right},
+			Span: r.toks[next].Span, Severity: finding.Error, Rule: "date",
+			Message: "only a weekday may follow the date (Mon Tue Wed Thu Fri Sat Sun); an entry stands on a line of its own",
+			Mend:    &finding.Mend{Span: source.Span{Start: r.toks[next-1].Span.End, End: r.toks[next].Span.Start}, Text: "\n"},
 		})
 	}
-	return day
+	return day, true
+}
+
+// weekday is the weekday behind the date, by its name or at least three letters
+// of it.
+func (r *reader) weekday() (time.Weekday, bool) {
+	if len(r.toks) < 2 {
+		return 0, false
+	}
+	word := strings.ToLower(r.file.Text(r.toks[1].Span))
+	for d := time.Sunday; d <= time.Saturday && len(word) >= 3; d++ {
+		if strings.HasPrefix(strings.ToLower(d.String()), word) {
+			return d, true
+		}
+	}
+	return 0, false
 }
 
 // badDay explains a line that begins with a number but is no day.

@@ -27,7 +27,7 @@ var farmKind = kindOf(Kind{
 	Text: "`currency` is the money meant where none is written, by its ISO 4217 code. `season from October` says when the growing year begins; it is named by " +
 		"the year in which it ends, and without it the season is the calendar year. `country` (ISO 3166-1, three letters) and `registration`" + ` are printed on papers.`,
 	Pattern: `farm "Kestrel Hollow" currency EUR season from October`,
-	Samples: []string{`farm "Kestrel Hollow" currency AUD hemisphere south country AUS registration "NSW-0417"`},
+	Samples: []string{`farm "Kestrel Hollow" hemisphere north note "the lower terraces only"`, `farm "Kestrel Hollow" currency AUD hemisphere south country AUS registration "NSW-0417"`},
 }, func(r *reader, s *farm) fact.Effect {
 	e := &fact.Farm{Name: r.name(&s.Name)}
 	var hemisphere, season, money fact.Name

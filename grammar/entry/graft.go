@@ -49,7 +49,7 @@ var graftKind = kindOf(Kind{
 	case e.Into.Given():
 		r.forbids(e.As, "stocks grafted into a standing tree become its roots and make no lot; leave out as")
 	case !r.failed:
-		r.needsAny(len(e.With) > 0, "a graft needs wood: with a bundle or the mother tree, as in with W7")
+		r.needsAny(len(e.With) > 0, "a graft needs wood, from a bundle or a mother tree: with W7")
 		r.needs(e.As, "a graft needs a name for the lot it makes: as AM26")
 	}
 	return e

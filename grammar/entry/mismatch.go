@@ -88,7 +88,7 @@ func (s *stop) explain() finding.Finding {
 		}
 	case s.How == syntax.OutOfPlace:
 		return finding.Finding{
-			Message: fmt.Sprintf("%s belongs %s: %s", s.tok(s.At), s.beside(s.To), s.mended()),
+			Message: fmt.Sprintf("%s belongs %s: %s", quoteWord(s.tok(s.At)), s.beside(s.To), s.mended()),
 			Mend:    s.rewrite(),
 		}
 	case s.How == syntax.NameFirst:
@@ -128,8 +128,8 @@ func unshown(shown map[int]string, t syntax.Slot) int {
 	return 1
 }
 
-// behind quotes the token before i, for a message.
-func (s *stop) behind(i int) string { return quoteWord(s.tok(i - 1)) }
+// before quotes the token before i, for a message.
+func (s *stop) before(i int) string { return quoteWord(s.tok(i - 1)) }
 
 // quoteWord puts a token in quotes, unless it has its own.
 func quoteWord(text string) string {
@@ -148,10 +148,10 @@ func (s *stop) missing() finding.Finding {
 		f.Message = fmt.Sprintf("%s and %s are missing: %s", an(put.Terminal), an(s.Put[1].Terminal), s.mended())
 		return f
 	case len(s.Or) > 0:
-		f.Message = fmt.Sprintf("behind %s one of these is missing: %s; for example: %s", s.behind(s.At), anyOf(append(s.Put, s.Or...)), s.mended())
+		f.Message = fmt.Sprintf("after %s one of these is missing: %s; for example: %s", s.before(s.At), anyOf(append(s.Put, s.Or...)), s.mended())
 		return f
 	case put.Literal == "":
-		f.Message = fmt.Sprintf("behind %s %s is missing: %s", s.behind(s.At), an(put.Terminal), s.mended())
+		f.Message = fmt.Sprintf("after %s %s is missing: %s", s.before(s.At), an(put.Terminal), s.mended())
 		return f
 	}
 	f.Message = fmt.Sprintf("%s is missing: %s", an(put.Terminal), s.mended())
@@ -173,17 +173,14 @@ func (s *stop) wrong() finding.Finding {
 		return s.unclear() // any clause could stand there
 	}
 	return finding.Finding{Message: fmt.Sprintf("%s does not fit here; write %s: %s",
-		s.tok(s.at), anyOf(all), s.mended())}
+		quoteWord(s.tok(s.at)), anyOf(all), s.mended())}
 }
 
-// meant offers a word in place of the one that stands there.
-func (s *stop) meant(word string) finding.Finding {
-	text := s.tok(s.at)
+// instead offers a word in place of the one that stands there; say begins the
+// message.
+func (s *stop) instead(word, say string) finding.Finding {
 	s.Repair = syntax.Repair{How: syntax.Wrong, At: s.at, Put: []syntax.Slot{{Terminal: syntax.Terminal{Literal: word}}}}
-	return finding.Finding{
-		Message: fmt.Sprintf("%q is not known here; did you mean %s? %s", text, word, s.mended()),
-		Mend:    &finding.Mend{Span: s.spanAt(s.at), Text: word},
-	}
+	return finding.Finding{Message: say + " " + s.mended(), Mend: &finding.Mend{Span: s.spanAt(s.at), Text: word}}
 }
 
 // unclear says what could stand where the sentence stopped.
@@ -191,13 +188,15 @@ func (s *stop) unclear() finding.Finding {
 	if s.at == len(s.toks) && s.at == 1 {
 		return finding.Finding{Message: fmt.Sprintf("%s says nothing alone; it is written like this: %s", s.tok(0), s.kind.Pattern)}
 	}
-	found := s.tok(s.at) + " does not fit behind " + s.behind(s.at)
+	found := quoteWord(s.tok(s.at)) + " does not fit after " + s.before(s.at)
 	if s.at == len(s.toks) {
-		found = "the entry ends behind " + s.behind(s.at)
+		found = "the entry ends after " + s.before(s.at)
 	}
-	slots := make([]syntax.Slot, len(s.want))
-	for i, t := range s.want {
-		slots[i].Terminal = t
+	var slots []syntax.Slot
+	for _, t := range s.want {
+		if t.Literal != "about" && (t.Kind != syntax.Decimal || !s.wants(syntax.Int)) && (t.Kind != syntax.Quoted || !s.wants(syntax.Word)) {
+			slots = append(slots, syntax.Slot{Terminal: t})
+		}
 	}
 	return finding.Finding{Message: fmt.Sprintf("%s, where %s could stand; it is written like this: %s", found, anyOf(slots), s.kind.Pattern)}
 }
@@ -283,9 +282,9 @@ func (s *stop) change() (words []string, first, last int) {
 // beside says before which token something belongs.
 func (s *stop) beside(to int) string {
 	if to == 1 {
-		return "behind " + s.tok(0)
+		return "right after " + quoteWord(s.tok(0))
 	}
-	return "before " + s.tok(to)
+	return "before " + quoteWord(s.tok(to))
 }
 
 // rewrite puts tokens in their right order, where they stand on one line.

@@ -26,31 +26,36 @@ func (r *reader) badTokens() bool {
 func (r *reader) badToken(t syntax.Token) {
 	text := r.file.Text(t.Span)
 	f := finding.Finding{Span: t.Span, Severity: finding.Error}
-	put := ""
+	mend := func(put string) { f.Mend = &finding.Mend{Span: t.Span, Text: put} }
 	switch t.Why {
 	case syntax.OpenQuote:
 		f.Rule, f.Message = "quote", "this text has no closing quote; a quoted text ends on its own line"
 	case syntax.DecimalComma:
-		f.Rule = "decimal-comma"
-		f.Message, put = commaMeant(text)
+		message, put := commaMeant(text)
+		f.Rule, f.Message = "decimal-comma", message
+		if put != "" {
+			mend(put)
+		}
 	case syntax.OddNumber:
-		f.Rule, f.Message, put = oddNumber(text)
+		rule, message, put := oddNumber(text)
+		f.Rule, f.Message = rule, message
+		if put != "" {
+			mend(put)
+		}
 	case syntax.NegativeNumber:
-		put = strings.TrimLeft(syntax.Hyphens(text), "-")
-		f.Rule, f.Message = "number", "a number stands without a sign here: "+put
+		number := strings.TrimLeft(syntax.Hyphens(text), "-")
+		f.Rule, f.Message = "number", "a number stands without a sign here: "+number
+		mend(number)
 	case syntax.DotEnd:
-		put = " "
 		f.Rule, f.Message = "sign", fmt.Sprintf("nothing ends in %q: an entry needs no full stop, and a name ends in a letter or digit", text)
+		mend("")
 	case syntax.SingleQuote:
 		f.Rule, f.Message = "quote", `names and texts stand in double quotes: "Amberlight"`
 	case syntax.ControlSign:
-		put = " "
 		f.Rule, f.Message = "sign", "a character that can't be seen stands here; take it out"
+		mend("")
 	default:
 		f.Rule, f.Message = "sign", strange(text)
-	}
-	if put != "" {
-		f.Mend = &finding.Mend{Span: t.Span, Text: put}
 	}
 	r.report(f)
 }
@@ -59,17 +64,17 @@ func (r *reader) badToken(t syntax.Token) {
 func strange(sign string) string {
 	switch sign {
 	case "€", "$", "£", "¥", "₹":
-		return "money is a number, with a currency code behind it where it is not the farm's own: 12.50 EUR"
+		return "money is a number, with a currency code after it where it is not the farm's own: 12.50 EUR"
 	case "@":
-		return `a price is written with the word: at 19.00 each`
+		return "@ is written as a word: at 19.00 each"
 	case "&", "+":
 		return fmt.Sprintf("%s means nothing here; things in a list are parted by a comma: M7, M8", sign)
 	case "(", ")", ";":
 		return fmt.Sprintf(`%s means nothing here; a remark is a clause of its own: note "second flush"`, sign)
 	case "=":
-		return "= is written with a word: rate 1 USD is 0.92 EUR"
+		return "= is written as a word: rate 1 USD is 0.92 EUR"
 	case "%":
-		return "% stands behind a number: 15 %"
+		return "% stands after a number: 15 %"
 	}
 	return fmt.Sprintf("%s means nothing here; a name or text that holds it stands in double quotes", sign)
 }
@@ -78,7 +83,7 @@ func strange(sign string) string {
 // is 1200.50; of 1,200 nobody can tell.
 func commaMeant(text string) (message, put string) {
 	if text == "," {
-		return "a comma between two digits could be part of a number; put a blank behind it", ", "
+		return "a comma between two digits could be part of a number; put a blank after it", ", "
 	}
 	comma, point := strings.LastIndexByte(text, ','), strings.LastIndexByte(text, '.')
 	whole, frac := text[:comma], text[comma+1:]
@@ -86,12 +91,12 @@ func commaMeant(text string) (message, put string) {
 	case point > comma, strings.Count(text, ",") > 1 && point < 0:
 		put = strings.ReplaceAll(text, ",", "")
 	case len(frac) == 3 && point < 0 && len(whole) <= 3 && whole != "0":
-		return fmt.Sprintf("%s could be two numbers: write %s%s for thousands, %s.%s for a fraction, or put a blank behind the comma",
+		return fmt.Sprintf("%s could be two numbers: write %s%s for thousands, %s.%s for a fraction, or put a blank after the comma",
 			text, whole, frac, whole, frac), ""
 	default:
 		put = strings.NewReplacer(".", "", ",", "").Replace(whole) + "." + frac
 	}
-	return fmt.Sprintf("a number has a point and no comma: %s; in a list put a blank behind the comma", put), put
+	return fmt.Sprintf("a number has a point and no comma: %s; in a list put a blank after the comma", put), put
 }
 
 // oddNumber explains digits that make no number and no date.

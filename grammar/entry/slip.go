@@ -2,6 +2,7 @@ package entry
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/budstick/budstick/grammar/finding"
@@ -56,7 +57,7 @@ func otherWord(s *stop) (finding.Finding, bool) {
 		return finding.Finding{}, false
 	}
 	if _, unit := syntax.UnitNamed(meant); unit && s.wants(syntax.Unit) || s.wantsWord(meant) {
-		return s.meant(meant), true
+		return s.instead(meant, fmt.Sprintf("write %q for %q:", meant, s.tok(s.at))), true
 	}
 	return finding.Finding{}, false
 }
@@ -66,7 +67,7 @@ func wageOrHours(s *stop) (finding.Finding, bool) {
 	hours := s.kind == workerKind && s.at < len(s.toks) && s.toks[s.at].Kind == syntax.Unit
 	return finding.Finding{
 		Span: s.spanAt(0), Rule: "indent",
-		Message: "in the first column worker declares a wage; hours go on with the entry above: put two blanks before it",
+		Message: "in the first column \"worker\" declares a wage; hours go on with the entry above: put two blanks before it",
 		Mend:    &finding.Mend{Span: empty(s.spanAt(0).Start), Text: "  "},
 	}, hours
 }
@@ -74,8 +75,9 @@ func wageOrHours(s *stop) (finding.Finding, bool) {
 // priceOfOne: at 19.00, without each.
 func priceOfOne(s *stop) (finding.Finding, bool) {
 	f := finding.Finding{
-		Span:    s.spanAt(s.at - 1),
-		Message: fmt.Sprintf("is that the price of one? write at %s each (fruit by weight: at %s per kg); the price of all is written for %s", s.tok(s.at-1), s.tok(s.at-1), s.tok(s.at-1)),
+		Span: s.spanAt(s.at - 1),
+		Message: fmt.Sprintf("is that the price of one, or of all? write: at %s each (fruit by weight: at %s per kg), or: for %s",
+			s.tok(s.at-1), s.tok(s.at-1), s.tok(s.at-1)),
 	}
 	return f, s.wantsWord("each")
 }
@@ -92,10 +94,10 @@ func priceForOne(s *stop) (f finding.Finding, ok bool) {
 	}
 	f.Span = s.spanAt(before)
 	if s.kind != sellKind {
-		f.Message = fmt.Sprintf("for is the price of all of it: for %s; leave out %s", s.tok(before+1), word)
+		f.Message = fmt.Sprintf(`"for" is the price of all of it: for %s; leave out %q`, s.tok(before+1), word)
 		return f, true
 	}
-	f.Message = fmt.Sprintf("for is the price of all; the price of one is written at %s %s", s.tok(before+1), word)
+	f.Message = fmt.Sprintf(`"for" is the price of all; the price of one is written: at %s %s`, s.tok(before+1), word)
 	f.Mend = &finding.Mend{Span: f.Span, Text: "at"}
 	return f, true
 }
@@ -109,7 +111,7 @@ func priceAtPlace(s *stop) (finding.Finding, bool) {
 	if s.kind.Grammar.Knows("for") && s.kind != spendKind && s.kind != workKind {
 		say = "for 87.50"
 	}
-	return finding.Finding{Message: fmt.Sprintf("at names a place here; what all of it cost is written %s", say)}, true
+	return finding.Finding{Message: fmt.Sprintf(`"at" names a place here; what all of it cost is written: %s`, say)}, true
 }
 
 // bareText: a text without its quotes.
@@ -125,6 +127,12 @@ func bareText(s *stop) (f finding.Finding, ok bool) {
 	}
 	f.Span = source.Span{Start: s.spanAt(s.at).Start, End: s.spanAt(last).End}
 	text := syntax.Quote(s.file.Text(f.Span))
+	if s.kind.Grammar.Knows("to") && strings.EqualFold(s.tok(s.at-1), "because") && last == s.at && s.toks[s.at].Kind == syntax.Word {
+		f.Span.Start = s.spanAt(s.at - 1).Start
+		f.Message = fmt.Sprintf("a cause is written: to %s; because takes a text in quotes: because %s", s.tok(s.at), text)
+		f.Mend = &finding.Mend{Span: f.Span, Text: "to " + s.tok(s.at)}
+		return f, true
+	}
 	f.Message = fmt.Sprintf("a text stands in quotes: %s %s", s.tok(s.at-1), text)
 	f.Mend = &finding.Mend{Span: f.Span, Text: text}
 	return f, true
@@ -172,8 +180,17 @@ func wordFirst(s *stop) (f finding.Finding, ok bool) {
 		!s.kind.Grammar.Knows(s.tok(s.at)) {
 		return f, false
 	}
-	f.Span = source.Span{Start: s.spanAt(s.at).Start, End: s.spanAt(s.at + 1).End}
-	text := s.tok(s.at+1) + " " + s.tok(s.at)
+	var pairs []string
+	end := s.at
+	for i := s.at; i+1 < len(s.toks) && s.toks[i].Kind == syntax.Word && s.toks[i+1].Kind == syntax.Int; i += 3 {
+		pairs = append(pairs, s.tok(i+1)+" "+s.tok(i))
+		end = i + 1
+		if s.tok(end+1) != "," {
+			break
+		}
+	}
+	f.Span = source.Span{Start: s.spanAt(s.at).Start, End: s.spanAt(end).End}
+	text := strings.Join(pairs, ", ")
 	f.Message = "the number comes first: " + text
 	f.Mend = &finding.Mend{Span: f.Span, Text: text}
 	return f, true
@@ -181,7 +198,7 @@ func wordFirst(s *stop) (f finding.Finding, ok bool) {
 
 // thousands: 1 200 for 1200.
 func thousands(s *stop) (f finding.Finding, ok bool) {
-	if s.at == 0 || s.at == len(s.toks) || s.toks[s.at-1].Kind != syntax.Int || len(s.tok(s.at)) < 3 {
+	if s.at == 0 || s.at == len(s.toks) || s.toks[s.at-1].Kind != syntax.Int {
 		return f, false
 	}
 	whole, _, _ := strings.Cut(s.tok(s.at), ".")
@@ -191,7 +208,7 @@ func thousands(s *stop) (f finding.Finding, ok bool) {
 	f.Rule = "number"
 	f.Span = source.Span{Start: s.spanAt(s.at - 1).Start, End: s.spanAt(s.at).End}
 	text := s.tok(s.at-1) + s.tok(s.at)
-	f.Message = fmt.Sprintf("a number holds no blank: %s", text)
+	f.Message = "a number holds no blank: " + text
 	f.Mend = &finding.Mend{Span: f.Span, Text: text}
 	return f, true
 }
@@ -204,7 +221,7 @@ func reservedName(s *stop) (f finding.Finding, ok bool) {
 		return f, false
 	}
 	f.Rule = "name"
-	f.Message = fmt.Sprintf("%s is a word of the language; as a name it stands in quotes: %q", word, word)
+	f.Message = fmt.Sprintf("%q is a word of the language; as a name it stands in quotes", word)
 	f.Mend = &finding.Mend{Span: s.spanAt(s.at), Text: syntax.Quote(word)}
 	return f, true
 }
@@ -215,30 +232,38 @@ func twoWords(s *stop) (f finding.Finding, ok bool) {
 	last := s.at
 	for ; last < len(s.toks) && s.toks[last].Kind == syntax.Word && !s.kind.Grammar.Knows(s.tok(last)); last++ {
 	}
-	if s.at < 2 || last == s.at || s.toks[s.at-1].Kind != syntax.Word {
+	if last == s.at || s.at < 2 || s.toks[s.at-1].Kind != syntax.Word {
 		return f, false
 	}
-	path := s.kind.Grammar.Path(s.file, s.toks[:s.at])
-	if path[s.at-1].Terminal != (syntax.Terminal{Kind: syntax.Word}) || s.at == 2 && !s.wantsWord("at") && !s.wantsWord("of") {
-		return f, false
-	}
-	f.Rule = "name"
 	f.Span = source.Span{Start: s.spanAt(s.at - 1).Start, End: s.spanAt(last - 1).End}
-	words := make([]string, 0, last-s.at+1)
-	for i := s.at - 1; i < last; i++ {
-		words = append(words, s.tok(i))
+	if strings.ContainsAny(s.file.Text(f.Span), "\n#") || !s.fitsJoined(s.at-1, last, f.Span) {
+		return finding.Finding{}, false
 	}
-	quoted := syntax.Quote(strings.Join(words, " "))
-	if strings.ContainsAny(s.tok(s.at-1)+s.tok(s.at), "0123456789") {
-		f.Message = fmt.Sprintf("between %s and %s a word is missing%s; a name of several words stands in quotes: %s", words[0], words[1], s.between(), quoted)
-	} else {
-		f.Message = fmt.Sprintf("a name of several words stands in quotes: %s; between two names a word is missing%s", quoted, s.between())
+	quoted := syntax.Quote(strings.Join(strings.Fields(s.file.Text(f.Span)), " "))
+	f.Rule = "name"
+	f.Message = "a name of several words stands in quotes: " + quoted
+	between := s.between()
+	switch {
+	case between == "":
+		f.Mend = &finding.Mend{Span: f.Span, Text: quoted}
+	case strings.ContainsAny(s.tok(s.at-1)+s.tok(s.at), "0123456789"):
+		f.Message = fmt.Sprintf("between %s and %s %s is missing; %s", s.tok(s.at-1), s.tok(s.at), between, f.Message)
+	default:
+		f.Message += fmt.Sprintf("; between two names %s is missing", between)
 	}
 	return f, true
 }
 
+// fitsJoined reports whether the sentence would fit with some tokens made one
+// name.
+func (s *stop) fitsJoined(from, to int, span source.Span) bool {
+	name := syntax.Token{Kind: syntax.Quoted, Span: span}
+	_, bad := s.parser.Parse(s.kind.Grammar, s.file, slices.Concat(s.toks[:from], []syntax.Token{name}, s.toks[to:]))
+	return bad == nil
+}
+
 // between lists words of the kind's own sentences that would mend two names
-// side by side, as in: , such as "to" or "as".
+// side by side, or nothing.
 func (s *stop) between() string {
 	s.repair()
 	if s.How != syntax.Missing || len(s.Put) != 1 {
@@ -247,14 +272,11 @@ func (s *stop) between() string {
 	shown := s.kind.examples()
 	var out []string
 	for _, t := range append(s.Put, s.Or...) {
-		if unshown(shown, t) == 0 && t.Literal != "" && t.Literal != "worker" {
+		if unshown(shown, t) == 0 && t.Literal != "" {
 			out = append(out, an(t.Terminal))
 		}
 	}
-	if len(out) == 0 {
-		return ""
-	}
-	return ", such as " + orList(out[:min(3, len(out))])
+	return orList(out[:min(3, len(out))])
 }
 
 // misspelled: a word that is nearly one that could stand here.
@@ -266,5 +288,5 @@ func misspelled(s *stop) (finding.Finding, bool) {
 	if !ok {
 		return finding.Finding{}, false
 	}
-	return s.meant(meant), true
+	return s.instead(meant, fmt.Sprintf("did you mean %q?", meant)), true
 }

@@ -27,7 +27,7 @@ var stickKind = kindOf(Kind{
 	Text: `Makes a lot in which every cutting waits. ` + "`of`" + ` names what they were taken from: a tree, a bundle of wood, or only a variety. ` +
 		"`hormone`" + ` says what they were dipped in and how strong it was, ` + "`wound`" + ` how long a cut was made in the bark.`,
 	Pattern: `stick 50 cuttings of F2 as FC26`,
-	Samples: []string{`stick 40 cuttings of WF3 as FC27 hormone IBA 2000 ppm wound 20 mm at mist-1`},
+	Samples: []string{`stick 30 cuttings of "Quince BA" as QC26 by hardwood`, `stick 40 cuttings of WF3 as FC27 hormone IBA 2000 ppm wound 20 mm at mist-1`},
 }, func(r *reader, s *stick) fact.Effect {
 	e := &fact.Begin{How: fact.Stuck, Noun: fact.Cuttings, Count: r.count(&s.Count), Of: r.name(&s.Of)}
 	for _, c := range s.Clauses {

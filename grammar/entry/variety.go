@@ -51,6 +51,7 @@ var varietyKind = kindOf(Kind{
 	Pattern: `variety Amberlight species "Eriobotrya japonica" seed monoembryonic picks May-Jun`,
 	Samples: []string{
 		`variety "Quince BA" species "Cydonia oblonga" use rootstock`,
+		`variety Marrow species "Citrus reticulata" seed polyembryonic`,
 		`variety Redwing parents Amberlight x unknown picks Nov-Feb, May`,
 		`variety Emberlight sport of Amberlight sold as "Ember"`,
 		`variety Latelight parents Amberlight × Redwing protected until 2041-12-31 by "plant variety right 2021/0417" licence "KH-3" for 200`,

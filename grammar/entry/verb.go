@@ -85,7 +85,7 @@ func (r *reader) unknownVerb(first syntax.Token, text string) {
 	case first.Kind == syntax.Reserved:
 		r.goesOn(first, text)
 	default:
-		r.errorf(first.Span, "verb", "%q begins no entry; an entry begins with what was done, such as sow, graft, check, lose or sell", r.file.Text(first.Span))
+		r.errorf(first.Span, "verb", "%s begins no entry; an entry begins with what was done, such as sow, graft, check, lose or sell", quoteWord(r.file.Text(first.Span)))
 	}
 }
 
