@@ -12,7 +12,7 @@ var loseKind = kindOf(Kind{
 	Text: `They leave with a cause, which need not be declared; where nobody knows, the cause is ` + "`unknown`" + `. Living plants are meant ` +
 		"unless a state stands before `of`. Without a number the whole lot is lost, or that tree with all that waits or hangs on it.",
 	Pattern: `lose 2 of AM26 to frost`,
-	Samples: []string{`lose 1 waiting of AM26 to rot`, `lose M9 to "root rot"`, `lose about 4 kg fruit of M7 to wasps`, `lose about 10 scions of W7 to mould because "the cooler failed"`},
+	Samples: []string{`lose 1 waiting of AM26 to rot`, `lose M9 to "root rot" happened 2026-02-27`, `lose about 4 kg fruit of M7 to wasps`, `lose about 10 scions of W7 to mould because "the cooler failed"`},
 }, func(r *reader, s *lose) fact.Effect {
 	e := &fact.Leave{How: fact.Lost}
 	r.goods(e, &s.Goods, "")

@@ -238,7 +238,7 @@ func TestNotText(t *testing.T) {
 func TestEveryWordIsShown(t *testing.T) {
 	var shown strings.Builder
 	for _, k := range All {
-		shown.WriteString(strings.Join(k.sentences(), " "))
+		shown.WriteString(strings.Join(k.sentences(), " ") + " ")
 	}
 	found := strings.FieldsFunc(shown.String(), func(c rune) bool { return strings.ContainsRune(" \",:", c) })
 	for _, k := range All {
