@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -38,7 +37,7 @@ func reportCommands() []*command {
 var subjectUsage = map[report.Subject]string{report.OneThing: "NAME", report.OneSeason: "[YEAR]"}
 
 // forms are the ways in which a report can be written.
-var forms = []string{"text", "csv", "json", "html", "svg"}
+var forms = []string{"text", "csv", "json", "html", "svg", "ics"}
 
 // request is what the flags of a report say.
 type request struct {
@@ -123,14 +122,15 @@ func (q *request) run(t *terminal, args []string) (status, error) {
 	if err := q.understand(); err != nil {
 		return statusCannot, err
 	}
-	n, other, errs, err := q.nurseries(t, args)
+	n, other, found, err := q.nurseries(t, args)
 	if err != nil {
 		return statusCannot, err
 	}
+	errs := errorsAmong(found)
 	if len(errs) > 0 && !q.despite {
 		return refuse(t, errs)
 	}
-	q.options.Other = other
+	q.options.Other, q.options.Findings = other, found
 	q.options.AsAt = n.Last
 	if q.asAt != 0 {
 		q.options.AsAt = q.asAt
@@ -207,9 +207,9 @@ func formOf(file string) string {
 }
 
 // nurseries replays the journal, or the two that are to be compared, and gives
-// the errors in them. Errors count wherever they are, but the report only sees
+// what the linter finds in them. Errors count wherever they are, but the report only sees
 // what was written up to its day.
-func (q *request) nurseries(t *terminal, args []string) (n, other *nursery.Nursery, errs []finding.Finding, err error) {
+func (q *request) nurseries(t *terminal, args []string) (n, other *nursery.Nursery, found []finding.Finding, err error) {
 	groups := [][]string{args}
 	if q.report.Takes.Has(report.Pair) && len(q.seasons) == 0 && len(args) == 2 {
 		groups = [][]string{args[:1], args[1:]}
@@ -221,16 +221,16 @@ func (q *request) nurseries(t *terminal, args []string) (n, other *nursery.Nurse
 			return nil, nil, nil, err
 		}
 		list[i] = nursery.Replay(j.pages, 0)
-		for _, f := range rule.Check(list[i]) {
-			if f.Severity == finding.Error {
-				errs = append(errs, f)
-			}
-		}
+		found = append(found, rule.Check(list[i])...)
 		if q.asAt != 0 {
 			list[i] = nursery.Replay(j.pages, q.asAt)
 		}
 	}
-	return list[0], list[1], errs, nil
+	return list[0], list[1], found, nil
+}
+
+func errorsAmong(found []finding.Finding) []finding.Finding {
+	return slices.DeleteFunc(slices.Clone(found), func(f finding.Finding) bool { return f.Severity != finding.Error })
 }
 
 // periods are the stretches of time asked for.
@@ -239,6 +239,10 @@ func (q *request) periods(n *nursery.Nursery) []report.Period {
 	for _, year := range q.seasons {
 		s := n.Season(year)
 		list = append(list, report.Period{Name: "season " + strconv.Itoa(year), First: s.First, Last: s.Last})
+	}
+	if q.report.Subject == report.OneSeason && len(list) == 0 {
+		s := n.Season(0)
+		list = append(list, report.Period{Name: "season " + strconv.Itoa(s.Year()), First: s.First, Last: s.Last})
 	}
 	if q.from != 0 || q.to != 0 {
 		list = append(list, report.Period{First: q.from, Last: q.to})
@@ -262,17 +266,22 @@ func refuse(t *terminal, errs []finding.Finding) (status, error) {
 // write writes the report where it is wanted, in the form that is wanted.
 func (q *request) write(t *terminal, d table.Doc) error {
 	if q.file == "" {
-		return t.data.flush(q.render(t.data.out, t.data, d))
+		return q.render(t.data, d)
 	}
 	var b bytes.Buffer
-	if err := q.render(&b, newStream(&b, os.Getenv), d); err != nil {
+	if err := q.render(t.onPaper(&b), d); err != nil {
 		return err
 	}
 	return replaceFile(q.file, b.Bytes())
 }
 
-// render writes a report in its form; s says how people are to see it.
-func (q *request) render(w io.Writer, s *stream, d table.Doc) error {
+// render writes a report in its form.
+func (q *request) render(s *stream, d table.Doc) error {
+	return s.report(func(w io.Writer) error { return q.renderTo(w, s, d) })
+}
+
+// renderTo writes a report to w, so that people see it well on s.
+func (q *request) renderTo(w io.Writer, s *stream, d table.Doc) error {
 	switch q.form {
 	case "csv":
 		return table.WriteCSV(w, d, q.part)
@@ -280,6 +289,8 @@ func (q *request) render(w io.Writer, s *stream, d table.Doc) error {
 		return table.WriteJSON(w, d)
 	case "html":
 		return table.WriteHTML(w, d, table.HTMLOptions{Language: s.tongue})
+	case "ics":
+		return table.WriteCalendar(w, d)
 	case "svg":
 		p, err := drawing(d, q.part)
 		if err != nil {

@@ -90,3 +90,28 @@ func (n *Nursery) marksOf(name fact.Name) *[]Mark {
 	n.unknown(name, "unknown-name", "")
 	return nil
 }
+
+// maxPast bounds how far back the past of a lot is followed.
+const maxPast = 64
+
+// Tended reports whether a job was done on the plants of a lot: on the lot
+// itself, or on all the lots that its plants came from since they were grafted.
+func (l *Lot) Tended(job string) bool { return l.tended(job, 0) }
+
+func (l *Lot) tended(job string, depth int) bool {
+	for _, e := range l.Tends {
+		if e.Effect.(*fact.Tend).Job.Text == job {
+			return true
+		}
+	}
+	if l.How == fact.Grafted || depth > maxPast || len(l.Roots) == 0 {
+		return false
+	}
+	for _, s := range l.Roots {
+		from, ok := s.Thing.(*Lot)
+		if !ok || !from.tended(job, depth+1) {
+			return false
+		}
+	}
+	return true
+}
