@@ -6,6 +6,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/source"
 )
 
@@ -139,4 +140,35 @@ func FuzzLex(f *testing.F) {
 			off += size
 		}
 	})
+}
+
+// TestCurrencies checks codes of ISO 4217 (List one, as x/text has it from the
+// Unicode CLDR), and words of three capitals that are none.
+func TestCurrencies(t *testing.T) {
+	for _, code := range []string{"EUR", "USD", "AUD", "GBP", "JPY", "INR", "ZAR", "CHF", "BRL", "MXN", "KES"} {
+		if got := lexed("5 " + code); got != "Int(5) Currency("+code+")" {
+			t.Errorf("5 %s is read as %s", code, got)
+		}
+	}
+	for _, word := range []string{"EUX", "QQQ", "eur", "EURO", "AM2"} {
+		if got := lexed("5 " + word); got != "Int(5) Word("+word+")" {
+			t.Errorf("5 %s is read as %s", word, got)
+		}
+	}
+}
+
+func TestUnits(t *testing.T) {
+	for spelling, want := range map[string]fact.Unit{
+		"kg": fact.Kilogram, "KG": fact.Kilogram, "lbs": fact.Pound, "in": fact.Inch, "l": fact.Litre, "L": fact.Litre, "ML": fact.Millilitre,
+		"H": fact.Hour, "Day": fact.Day, "weeks": fact.Week, "m2": fact.SquareM, "%": fact.Percent, "ppm": fact.PartsPerM,
+	} {
+		if got, ok := UnitNamed(spelling); !ok || got != want {
+			t.Errorf("%s is the unit %q", spelling, got)
+		}
+	}
+	for _, word := range []string{"", "m", "litres", "each", "fruit", "mmm"} {
+		if got, ok := UnitNamed(word); ok {
+			t.Errorf("%q is the unit %q", word, got)
+		}
+	}
 }
