@@ -26,7 +26,15 @@ type Limit struct {
 
 // Days is a limit that is a time, in days; a month is 30 and a year 365.
 func (l Limit) Days() fact.Date {
-	per := map[fact.Unit]float64{fact.Day: 1, fact.Week: 7, fact.Month: 30, fact.Year: 365}[l.Unit]
+	per := 1.0
+	switch l.Unit {
+	case fact.Week:
+		per = 7
+	case fact.Month:
+		per = 30
+	case fact.Year:
+		per = 365
+	}
 	return fact.Date(l.Value*per + 0.5)
 }
 
