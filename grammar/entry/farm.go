@@ -3,9 +3,8 @@ package entry
 import (
 	"strings"
 
-	"golang.org/x/text/currency"
-
 	"github.com/budstick/budstick/grammar/fact"
+	"github.com/budstick/budstick/grammar/syntax"
 )
 
 type farm struct {
@@ -52,7 +51,7 @@ func (r *reader) currency(e *fact.Farm, n fact.Name) {
 	if !n.Given() {
 		return
 	}
-	if _, err := currency.ParseISO(n.Text); err != nil || !onlyCapitals(n.Text) {
+	if !syntax.IsCurrency(n.Text) {
 		r.errorf(n.Span, "currency", "%s is no currency; write the three capitals of ISO 4217, such as EUR or USD", n.Text)
 	}
 	e.Currency = n.Text

@@ -40,7 +40,9 @@ func UnitNamed(s string) (fact.Unit, bool) {
 
 func isUnit(b []byte) bool { return units.find(b) > 0 }
 
-// isCurrency reports whether b is an ISO 4217 code in capitals.
+// IsCurrency reports whether s is an ISO 4217 code in capitals.
+func IsCurrency(s string) bool { return isCurrency([]byte(s)) }
+
 func isCurrency(b []byte) bool {
 	if len(b) != 3 {
 		return false
