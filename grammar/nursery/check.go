@@ -66,6 +66,9 @@ func (n *Nursery) tally(f *fact.Check, l *Lot) (tally, bool) {
 	for _, o := range f.Outcomes {
 		t.about = t.about || o.Count.About
 		switch v := o.Verdict; {
+		case !o.Count.Given:
+			n.refuse(f.Lot.Span, "check-sum", fmt.Sprintf("%s is a lot; say how many %s: check %s: 3 %s", l.Name, v, spell(l.Name), v), l.Name)
+			return t, false
 		case v == fact.Took || v == fact.Rooted || v == fact.Up:
 			if v != good {
 				n.refuse(o.Count.Span, "wrong-verdict", fmt.Sprintf("%s is a lot of %ss: say %d %s, not %s", l.Name, l.Batch.Kind, o.Count.N, good, v), l.Name)
