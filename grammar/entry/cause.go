@@ -3,8 +3,8 @@ package entry
 import "github.com/budstick/budstick/grammar/fact"
 
 type cause struct {
-	Name    name        `parser:"'cause' @@"`
-	Clauses []*commonly `parser:"@@*"`
+	Name    name      `parser:"'cause' @@"`
+	Clauses []*common `parser:"@@*"`
 }
 
 var causeKind = kindOf(Kind{
@@ -14,6 +14,6 @@ var causeKind = kindOf(Kind{
 	Samples: []string{`cause "root rot" note "wet feet after the autumn rain"`},
 }, func(r *reader, s *cause) fact.Effect {
 	e := &fact.Cause{Name: r.name(&s.Name)}
-	r.commonly(s.Clauses)
+	r.commons(s.Clauses)
 	return e
 })

@@ -64,14 +64,10 @@ type remark struct {
 	Happened *ref      `parser:"| 'happened' @Date"`
 }
 
-// commonly is the clauses of an entry that has none of its own.
-type commonly struct {
-	Common *common `parser:"@@"`
-}
-
-func (r *reader) commonly(list []*commonly) {
+// commons adds the clauses of an entry that has none of its own.
+func (r *reader) commons(list []*common) {
 	for _, c := range list {
-		r.extra(c.Common)
+		r.extra(c)
 	}
 }
 

@@ -3,11 +3,11 @@ package entry
 import "github.com/budstick/budstick/grammar/fact"
 
 type stocktake struct {
-	Lots    names       `parser:"'count' @@ ':'?"`
-	Count   count       `parser:"@@"`
-	State   *state      `parser:"@@?"`
-	Off     *offCount   `parser:"(',' @@)?"`
-	Clauses []*commonly `parser:"@@*"`
+	Lots    names     `parser:"'count' @@ ':'?"`
+	Count   count     `parser:"@@"`
+	State   *state    `parser:"@@?"`
+	Off     *offCount `parser:"(',' @@)?"`
+	Clauses []*common `parser:"@@*"`
 }
 
 // offCount is by how many the count differs from the book.
@@ -46,6 +46,6 @@ var countKind = kindOf(Kind{
 			r.errorf(n.Span, "count-several", "a difference belongs to one lot; count the lots one by one")
 		}
 	}
-	r.commonly(s.Clauses)
+	r.commons(s.Clauses)
 	return e
 })

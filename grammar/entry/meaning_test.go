@@ -130,7 +130,8 @@ func TestMeanings(t *testing.T) {
 		`allow old-wood on AM26 because "cool"`:                 &fact.Allow{Rule: n("old-wood"), On: n("AM26"), Why: n("cool")},
 		`seal sha256 1111111111111111111111111111111111111111111111111111111111111111`: &fact.Seal{Hash: n("1111111111111111111111111111111111111111111111111111111111111111")},
 		`seal sha256 e2c569be17396eca2a2e3c11578123ed5d3a2cd2a3ff35ef0d0e3c1e1ba22af1`: &fact.Seal{Hash: n("e2c569be17396eca2a2e3c11578123ed5d3a2cd2a3ff35ef0d0e3c1e1ba22af1")},
-		`budstick 1`: &fact.Version{N: exactly(1)},
+		`check M41: took`: &fact.Check{Lot: n("M41"), Outcomes: []fact.Outcome{{Verdict: fact.Took}}},
+		`budstick 1`:      &fact.Version{N: exactly(1)},
 	} {
 		page := Read(source.New("x.bud", []byte("2026-03-02\n"+text)))
 		if len(page.Entries) != 1 || len(page.Findings) > 0 {

@@ -8,10 +8,10 @@ import (
 // note is read with one token of care: the first may be a name or, if no other
 // text follows it, the note itself.
 type note struct {
-	First   name        `parser:"'note' @@"`
-	More    []name      `parser:"(',' @@)*"`
-	Text    *ref        `parser:"@Quoted?"`
-	Clauses []*commonly `parser:"@@*"`
+	First   name      `parser:"'note' @@"`
+	More    []name    `parser:"(',' @@)*"`
+	Text    *ref      `parser:"@Quoted?"`
+	Clauses []*common `parser:"@@*"`
 }
 
 var noteKind = kindOf(Kind{
@@ -30,6 +30,6 @@ var noteKind = kindOf(Kind{
 	default:
 		r.errorf(r.spanAt(len(r.toks)), "clause-missing", `the note itself is missing; it stands in quotes: note %s "second flush"`, r.raw(s.First.Ref))
 	}
-	r.commonly(s.Clauses)
+	r.commons(s.Clauses)
 	return e
 })

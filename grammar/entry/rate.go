@@ -3,9 +3,9 @@ package entry
 import "github.com/budstick/budstick/grammar/fact"
 
 type rate struct {
-	Of      money       `parser:"'rate' @@"`
-	Is      money       `parser:"'is' @@"`
-	Clauses []*commonly `parser:"@@*"`
+	Of      money     `parser:"'rate' @@"`
+	Is      money     `parser:"'is' @@"`
+	Clauses []*common `parser:"@@*"`
 }
 
 var rateKind = kindOf(Kind{
@@ -20,6 +20,6 @@ var rateKind = kindOf(Kind{
 	case e.Of.Currency == e.Is.Currency:
 		r.errorf(e.Is.Span, "currency", "a rate is between two currencies: rate 1 USD is 0.92 EUR")
 	}
-	r.commonly(s.Clauses)
+	r.commons(s.Clauses)
 	return e
 })

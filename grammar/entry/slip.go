@@ -14,7 +14,7 @@ import (
 // than by what could stand there. The first that knows the place explains it.
 var slips = []func(*stop) (finding.Finding, bool){
 	nextEntry, otherWord, wageOrHours, priceOfOne, priceForOne, priceAtPlace, bareText, dateInWords, fraction,
-	thousands, wordFirst, reservedName, misspelled, twoWords,
+	thousands, wordFirst, verdict, reservedName, misspelled, twoWords,
 }
 
 // nextEntry: a verb where the sentence is over, on its own line or not.
@@ -176,20 +176,24 @@ func notWhole(text string) string {
 
 // wordFirst: took 39 for 39 took.
 func wordFirst(s *stop) (f finding.Finding, ok bool) {
-	if s.at+1 >= len(s.toks) || !s.wants(syntax.Int) || s.toks[s.at].Kind != syntax.Word || s.toks[s.at+1].Kind != syntax.Int ||
-		!s.kind.Grammar.Knows(s.tok(s.at)) {
+	first := s.at - 1 // a verdict needs no number, so the sentence stops at its number
+	if s.at < len(s.toks) && s.toks[s.at].Kind == syntax.Word && s.wants(syntax.Int) {
+		first = s.at
+	}
+	if first < 1 || first+1 >= len(s.toks) || s.toks[first].Kind != syntax.Word || s.toks[first+1].Kind != syntax.Int ||
+		!s.kind.Grammar.Knows(s.tok(first)) || s.tok(first-1) != ":" && s.tok(first-1) != "," && first == s.at-1 {
 		return f, false
 	}
 	var pairs []string
-	end := s.at
-	for i := s.at; i+1 < len(s.toks) && s.toks[i].Kind == syntax.Word && s.toks[i+1].Kind == syntax.Int; i += 3 {
+	end := first
+	for i := first; i+1 < len(s.toks) && s.toks[i].Kind == syntax.Word && s.toks[i+1].Kind == syntax.Int; i += 3 {
 		pairs = append(pairs, s.tok(i+1)+" "+s.tok(i))
 		end = i + 1
 		if s.tok(end+1) != "," {
 			break
 		}
 	}
-	f.Span = source.Span{Start: s.spanAt(s.at).Start, End: s.spanAt(end).End}
+	f.Span = source.Span{Start: s.spanAt(first).Start, End: s.spanAt(end).End}
 	text := strings.Join(pairs, ", ")
 	f.Message = "the number comes first: " + text
 	f.Mend = &finding.Mend{Span: f.Span, Text: text}
@@ -211,6 +215,12 @@ func thousands(s *stop) (f finding.Finding, ok bool) {
 	f.Message = "a number holds no blank: " + text
 	f.Mend = &finding.Mend{Span: f.Span, Text: text}
 	return f, true
+}
+
+// verdict: a check that does not say what was seen.
+func verdict(s *stop) (finding.Finding, bool) {
+	f := finding.Finding{Message: "what was seen is a number and a word: 39 took, 6 failed"}
+	return f, s.wants(syntax.Int) && s.wantsWord("took")
 }
 
 // reservedName: a reserved word where a name should stand, and no clause of

@@ -7,10 +7,10 @@ import (
 
 // strike's words are captured as one run of tokens, whatever they are.
 type strike struct {
-	Line    ref         `parser:"'strike' 'line' @Int"`
-	Words   []ref       `parser:"@((!'because')*)"`
-	Because ref         `parser:"'because' @Quoted"`
-	Clauses []*commonly `parser:"@@*"`
+	Line    ref       `parser:"'strike' 'line' @Int"`
+	Words   []ref     `parser:"@((!'because')*)"`
+	Because ref       `parser:"'because' @Quoted"`
+	Clauses []*common `parser:"@@*"`
 }
 
 var strikeKind = kindOf(Kind{
@@ -28,6 +28,6 @@ var strikeKind = kindOf(Kind{
 		e.Words = r.file.Text(words)
 		e.Span = fact.Name{Text: e.Span.Text + " " + e.Words, Span: source.Span{Start: e.Span.Span.Start, End: words.End}}
 	}
-	r.commonly(s.Clauses)
+	r.commons(s.Clauses)
 	return e
 })

@@ -3,11 +3,11 @@ package entry
 import "github.com/budstick/budstick/grammar/fact"
 
 type tend struct {
-	Lots    names       `parser:"'tend' @@"`
-	Job     *ref        `parser:"( @('ties' | 'headed' | 'rubbed' | 'girdled' | 'pruned' | 'rewrapped' | 'verified')"`
-	Sprayed *ref        `parser:"| @'sprayed'"`
-	With    *name       `parser:"  @@ )"`
-	Clauses []*commonly `parser:"@@*"`
+	Lots    names     `parser:"'tend' @@"`
+	Job     *ref      `parser:"( @('ties' | 'headed' | 'rubbed' | 'girdled' | 'pruned' | 'rewrapped' | 'verified')"`
+	Sprayed *ref      `parser:"| @'sprayed'"`
+	With    *name     `parser:"  @@ )"`
+	Clauses []*common `parser:"@@*"`
 }
 
 var tendKind = kindOf(Kind{
@@ -23,6 +23,6 @@ var tendKind = kindOf(Kind{
 		job = s.Sprayed
 	}
 	e.Job = fact.Name{Text: r.word(*job), Span: r.span(*job)}
-	r.commonly(s.Clauses)
+	r.commons(s.Clauses)
 	return e
 })

@@ -3,9 +3,9 @@ package entry
 import "github.com/budstick/budstick/grammar/fact"
 
 type worker struct {
-	Name    name        `parser:"'worker' @@"`
-	Wage    *wage       `parser:"@@?"`
-	Clauses []*commonly `parser:"@@*"`
+	Name    name      `parser:"'worker' @@"`
+	Wage    *wage     `parser:"@@?"`
+	Clauses []*common `parser:"@@*"`
 }
 
 type wage struct {
@@ -27,6 +27,6 @@ var workerKind = kindOf(Kind{
 			r.errorf(r.span(w.Per), "unit", "a wage is per h: worker Ines 14.50 per h")
 		}
 	}
-	r.commonly(s.Clauses)
+	r.commons(s.Clauses)
 	return e
 })
