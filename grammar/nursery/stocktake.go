@@ -31,10 +31,6 @@ func (n *Nursery) stocktake(f *fact.Stocktake) {
 	if accepted == 0 {
 		return
 	}
-	if len(lots) > 1 {
-		n.refuse(f.Count.Span, "count-several", "a difference belongs to one lot; count each by itself")
-		return
-	}
 	state := f.Of
 	if state == fact.AnyState {
 		state = orLiving(f.State)

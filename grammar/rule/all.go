@@ -2,19 +2,67 @@ package rule
 
 // All lists the rules in the order of their pages.
 var All = []*Rule{
-	// how a journal allows what a rule warns of
+	// how a sentence is written
+	textRule, versionRule, verbRule, indentRule, sentenceRule, nameRule, quoteRule, signRule, noDay,
+	clauseMissing, clauseMisplaced, clauseTwice, aboutRule, stateRule,
+	// numbers, days and money
+	numberRule, zeroRule, decimalComma, unitRule, currencyRule, monthRule, dateRule, weekdayRule, dayOrder, countryRule, priceRule, sealRule,
+	// names
+	unknownName, unknownVariety, unknownLimit, declaredTwice, nameTaken, wrongKind, partNeedsName, treeNames, whichTop,
+	// counts
+	tooMany, tooManyVerdicts, checkSum, scionsSum, severalASeed, countDiffers, countSeveral, emptyLot, nothingFree, notFree,
+	severMoreThanRooted, returnMoreThanSold, priceSum,
+	// the order of things
+	checkBefore, nothingToCheck, wrongVerdict, woodNotYet, noWood, mixedWood, treeGone, treeNotYet, placeDiffers,
+	joinOne, joinWaiting, joinSpecies, joinVariety, plantVariety, seedVariety,
+	// putting the record right
+	strikeNothing, strikeNever, strikeTwice, strikeWords, strikeBlind, clearNothing,
 	allowUnknown, allowNever, allowUnused,
 	// wood
-	oldWood,
+	oldWood, storeWord, woodOverused, juvenileWood, unverifiedWood, sickWood, offTypeWood, motherCut, oneMother,
+	// stocks, scions and unions
+	differentFamilies, noKnownUnion, partialUnion, delayedFailure, unionReversed, interstockMissing, interstockSame, sameOnSame,
+	caliperRule, stockThin, caliperShrinks, caliperMismatch, stockYoung, stockOld, stockTries, scionsPerStock, scionsMost, graftedWhileWaiting,
+	// hands and methods
+	noWorker, noMethod, methodSynonyms, outOfSeason, graftsADay, hoursADay, graftMinutes,
+	// checks, and the care of grafts
+	checkEarly, checkLate, staleCheck, staleLayers, staleCuttings, staleSeed, countShort, takeOutlier, neverFails,
+	tiesOn, tiesEarly, notHeaded, notRubbed,
+	// layers, cuttings and seed
+	severSoon, rootedEarly, hardToLayer, hormoneStrength, severedSilent, oldSeed, seedlingNamed, nucellarNamed, seedlingParents,
+	// losses, and what was not written
+	lossRule, lateLoss, missingPlants, foundPlants, unusedLot, dateGap, pastedTwice, returnOtherParty, placeFull,
+	// names, origins and rights
+	noSupplier, noMother, joinOrigins, cutAfterPrune, noLicence, licenceExceeded, epithetForm, botanicalForm,
+	undeclared, lookAlike, unitMix,
+	// pots and fruit
+	potShrinks, potAge, bearsYoung, fruitMass,
+	// sales and money
+	soldWaiting, soldSoon, soldYoung, noPrice, noBuyer, freeReason, priceOutlier, noCurrency, noRate, noWage, sharedCost,
+	// offspring of what turned out bad
+	recallRule, recallSold,
 }
 
 // kestrel is the top of the examples: the standing facts of a small nursery,
 // with stocks on hand.
 const kestrel = `farm "Kestrel Hollow" currency EUR season from October
 worker Ines 14.50 per h
+party "Valley Liners" as supplier
+party Bob as customer
+place shade-1
+place terrace-3
 variety Amberlight species "Eriobotrya japonica" seed monoembryonic
 variety "Quince BA" species "Cydonia oblonga" use rootstock
 tree M7 variety Amberlight at terrace-3 planted 2013
-2024-11-04
-buy 100 liners of "Quince BA" as QB24 from "Liner nursery" for 180.00
+mark M7 verified because "leaf and fruit seen"
+2025-11-03
+buy 100 liners of "Quince BA" as QB25 from "Valley Liners" for 180.00
+`
+
+// bench is kestrel with a lot of grafts that took.
+const bench = kestrel + `
+2026-03-02
+graft 40 of QB25 with M7 by cleft as AM26 worker Ines
+2026-03-30
+check AM26: 30 took, 8 failed, 2 dead
 `

@@ -17,7 +17,7 @@ var (
 		Summary: "an `allow` names a rule that there is not",
 		Why:     "A slip in the rule's name would leave the warning in place and the reason pointing at nothing.",
 		Bad:     kestrel + "allow old-wod on M7 because \"kept at 3 degrees\"\n",
-		Good:    kestrel,
+		Good:    stale + "allow stale-check on AM26 because \"all in leaf\"\n",
 	}
 	allowNever = &Rule{
 		Name: "allow-never", Severity: finding.Error,
@@ -31,22 +31,30 @@ var (
 		Name: "allow-unused", Severity: finding.Hint,
 		Summary: "an `allow` silences nothing",
 		Why:     "Either the thing is misspelled, or the reason has gone and the line can be struck.",
-		Bad:     kestrel + "allow old-wood on M7 because \"kept at 3 degrees\"\n",
-		Good:    kestrel,
+		Bad:     kestrel + "allow stale-check on QB25 because \"all in leaf\"\n",
+		Good:    stale + "allow stale-check on AM26 because \"all in leaf\"\n",
 	}
 )
 
 // allow drops the findings that the journal allows, and adds what is wrong with
 // the allowing.
-func allow(n *nursery.Nursery, x *index, list []finding.Finding) []finding.Finding {
+func allow(n *nursery.Nursery, list []finding.Finding) []finding.Finding {
 	type key struct{ rule, thing string }
 	allowed := map[key]*fact.Entry{}
 	used := map[*fact.Entry]bool{}
-	for _, e := range x.allows {
-		f := e.Effect.(*fact.Allow)
+	var allows []*fact.Entry
+	for _, e := range n.Entries {
+		f, ok := e.Effect.(*fact.Allow)
+		if !ok {
+			continue
+		}
+		allows = append(allows, e)
 		if r, ok := Named(f.Rule.Text); ok && r.Silenceable() {
 			allowed[key{f.Rule.Text, spelling.Fold(f.On.Text)}] = e
 		}
+	}
+	if len(allows) == 0 {
+		return list
 	}
 	out := list[:0]
 	for _, f := range list {
@@ -60,7 +68,7 @@ func allow(n *nursery.Nursery, x *index, list []finding.Finding) []finding.Findi
 			out = append(out, f)
 		}
 	}
-	for _, e := range x.allows {
+	for _, e := range allows {
 		if f := allowance(e, used[e]); f != nil {
 			out = append(out, *f)
 		}

@@ -1,0 +1,41 @@
+package rule
+
+import (
+	"runtime"
+	"slices"
+	"sync"
+
+	"github.com/budstick/budstick/grammar/finding"
+	"github.com/budstick/budstick/grammar/nursery"
+)
+
+// Check gathers all that is to be said about a journal, in order: what was found
+// while it was read and replayed, and the answers to all rules, less what the
+// journal allows.
+func Check(n *nursery.Nursery) []finding.Finding {
+	var asking []*pass
+	for _, r := range All {
+		if r.check != nil {
+			asking = append(asking, &pass{Nursery: n, rule: r})
+		}
+	}
+	turns := limitDays(n)
+	workers := min(runtime.GOMAXPROCS(0), 4)
+	var wait sync.WaitGroup
+	for w := range workers {
+		wait.Go(func() {
+			s := newScan(n, turns)
+			for i := w; i < len(asking); i += workers {
+				asking[i].scan = s
+				asking[i].rule.check(asking[i])
+			}
+			s.run()
+		})
+	}
+	wait.Wait()
+	var answers []finding.Finding
+	for _, p := range asking {
+		answers = append(answers, p.findings...)
+	}
+	return finding.Sort(append(slices.Clone(n.Findings), allow(n, answers)...))
+}

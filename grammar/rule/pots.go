@@ -1,0 +1,87 @@
+package rule
+
+import (
+	"github.com/budstick/budstick/grammar/fact"
+	"github.com/budstick/budstick/grammar/finding"
+	"github.com/budstick/budstick/grammar/nursery"
+)
+
+// The rules about pots.
+var (
+	potShrinks = &Rule{
+		Name: "pot-shrinks", Severity: finding.Warning,
+		Summary: "plants are potted into the same size again, or into a smaller one",
+		Why:     "Roots do not fit into less than they had. Mostly the size is a slip, or another lot was potted.",
+		Bad:     bench + "pot AM26 to 3 L\n2026-07-20\npot AM26 to 1 L\n",
+		Good:    bench + "pot AM26 to 1 L\n2026-07-20\npot AM26 to 3 L\n",
+		check: func(p *pass) {
+			each(p, func(e *fact.Entry, f *fact.Pass) {
+				if f.How != fact.Potted || !f.Pot.Given {
+					return
+				}
+				l := p.lot(f.Lot)
+				before, ok := potBefore(l, e, 0)
+				if !ok || !before.Pot.Given {
+					return
+				}
+				was, kind := potSize(before.Pot)
+				now, kindNow := potSize(f.Pot)
+				if kind == kindNow && now <= was {
+					p.reportf(e, f.Pot.Span, []string{l.Name}, "%s stands in %s %s by the book, and %s %s is no more; mend the size, or the lot", l.Name, before.Pot.Value, before.Pot.Unit, f.Pot.Value, f.Pot.Unit)
+				}
+			})
+		},
+	}
+	potAge = &Rule{
+		Name: "pot-age", Severity: finding.Hint, Limits: []string{"pot-age"},
+		Summary: "plants have stood in one pot for very long",
+		Why:     "Roots that circle in a pot do so for life, and the plant loses value each month. Pot it on, sell it or cull it.",
+		Bad:     bench + "pot AM26 to 3 L\n2026-12-20\ncount AM26 38\n2027-12-20\ncount AM26, QB25 98\n",
+		Good:    bench + "pot AM26 to 3 L\n2026-12-20\npot AM26 to 7 L\n2027-12-20\ncount AM26, QB25 98\n",
+		check: func(p *pass) {
+			most := p.gauge("pot-age")
+			p.lots(func(l *nursery.Lot) {
+				if l.Pot.Since == 0 || p.Last-l.Pot.Since < 90 || l.Free(fact.AnyState) == 0 {
+					return
+				}
+				if limit, ok := most.of(p.Last, l.Top.Variety, nil); ok && p.Last-l.Pot.Since > limit.Days() {
+					p.reportf(l.Made, firstLine(l.Made), []string{l.Name}, "%d plants of %s have stood in their pots (%s) for %d months; by %s the roots circle (%s)",
+						l.Free(fact.AnyState), l.Name, l.Pot, (p.Last-l.Pot.Since)/30, limit, limit.Mark)
+				}
+			})
+		},
+	}
+)
+
+// potBefore is how the plants of a lot were potted last before an entry, here
+// or in the lot that they came from.
+func potBefore(l *nursery.Lot, before *fact.Entry, depth int) (*fact.Pass, bool) {
+	if l == nil || depth > maxPast {
+		return nil, false
+	}
+	passed := false
+	for i := len(l.Entries) - 1; i >= 0; i-- {
+		e := l.Entries[i]
+		if e == before {
+			passed = true
+			continue
+		}
+		if f, ok := e.Effect.(*fact.Pass); passed && ok && f.How == fact.Potted && (e == l.Made || !f.As.Given()) {
+			return f, true
+		}
+	}
+	if len(l.Roots) == 0 {
+		return nil, false
+	}
+	from, _ := l.Roots[0].Thing.(*nursery.Lot)
+	return potBefore(from, l.Made, depth+1)
+}
+
+// potSize is the size of a pot in litres, or in millimetres across.
+func potSize(q fact.Quantity) (size float64, volume bool) {
+	if mm, _ := millimetres(q); mm > 0 {
+		return mm, false
+	}
+	per := map[fact.Unit]float64{fact.Litre: 1, fact.Millilitre: 0.001, fact.Gallon: 3.785411784}
+	return q.Value.Float() * per[q.Unit], true
+}

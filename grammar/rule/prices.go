@@ -1,0 +1,152 @@
+package rule
+
+import (
+	"slices"
+
+	"github.com/budstick/budstick/grammar/fact"
+	"github.com/budstick/budstick/grammar/finding"
+	"github.com/budstick/budstick/grammar/nursery"
+)
+
+// The rules about sales and gifts.
+var (
+	noPrice = &Rule{
+		Name: "no-price", Severity: finding.Warning,
+		Summary: "something is sold, and nothing says for how much",
+		Why:     "It is missing from every sum. What costs nothing is given: `give 2 of AM26 to Bob because …`.",
+		Bad:     bench + "2026-11-20\nsell 5 of AM26 to Bob\n",
+		Good:    bench + "2026-11-20\nsell 5 of AM26 to Bob at 19.00 each\n",
+		check: func(p *pass) {
+			each(p, func(e *fact.Entry, f *fact.Leave) {
+				if f.How == fact.Sold && !paid(f.Price.Each) && !paid(f.Price.Total) && p.thing(f.Of) != nil {
+					p.reportf(e, firstLine(e), []string{f.Of.Text}, "nothing says what was paid for %s; add the price (at 19.00 each, or for 228.00), or give it", f.Of.Text)
+				}
+			})
+		},
+	}
+	noBuyer = &Rule{
+		Name: "no-buyer", Severity: finding.Hint,
+		Summary: "plants are sold, and nothing says to whom",
+		Why:     "A recall can't reach a buyer who is not written down, and between nurseries the law mostly asks for the name (in the European Union: Regulation 2016/2031, article 69).",
+		Bad:     bench + "2026-11-20\nsell 5 of AM26 at 19.00 each\n",
+		Good:    bench + "2026-11-20\nsell 5 of AM26 to Bob at 19.00 each\n",
+		check: func(p *pass) {
+			each(p, func(e *fact.Entry, f *fact.Leave) {
+				if f.How == fact.Sold && !f.To.Given() && f.Noun != fact.Fruit && p.thing(f.Of) != nil {
+					p.reportf(e, firstLine(e), []string{f.Of.Text}, "nothing says to whom %s was sold, so a recall could not reach them; add: to …, a name or a market", f.Of.Text)
+				}
+			})
+		},
+	}
+	freeReason = &Rule{
+		Name: "free-reason", Severity: finding.Hint,
+		Summary: "something is given away without a reason",
+		Why:     "Gifts, replacements and samples are costs of different kinds. A word on why makes them add up.",
+		Bad:     bench + "2026-11-20\ngive 5 of AM26 to Bob\n",
+		Good:    bench + "2026-11-20\ngive 5 of AM26 to Bob because \"replaces five that died\"\n",
+		check: func(p *pass) {
+			each(p, func(e *fact.Entry, f *fact.Leave) {
+				if f.How == fact.Given && !f.Why.Given() && p.thing(f.Of) != nil {
+					p.reportf(e, firstLine(e), []string{f.Of.Text}, "nothing says why %s was given; add: because \"a replacement\", or what it was", f.Of.Text)
+				}
+			})
+		},
+	}
+	priceOutlier = &Rule{
+		Name: "price-times", Severity: finding.Warning, Limits: []string{"price-times"},
+		Summary: "a price is far from what such plants are sold at",
+		Why: "A point in the wrong place, or the price of all written as the price of each. It is compared with the middle price of the same variety in the same " +
+			"pot, where there are five sales or more.",
+		Bad:  bench + fiveSales + "sell 2 of AM26 to Bob at 190.00 each\n",
+		Good: bench + fiveSales + "sell 2 of AM26 to Bob at 22.00 each\n",
+		check: func(p *pass) {
+			times := p.gauge("price-times")
+			sales := map[soldAs][]sale{}
+			var order []soldAs
+			each(p, func(e *fact.Entry, f *fact.Leave) {
+				l := p.lot(f.Of)
+				price, currency, ok := priceOfOne(f)
+				if l == nil || !ok || f.How != fact.Sold || f.Noun != fact.Plants {
+					return
+				}
+				key := soldAs{top: l.Top, state: f.State, currency: currency}
+				if f, ok := potBefore(l, e, 0); ok {
+					key.pot, key.unit, key.label = f.Pot.Value, f.Pot.Unit, f.Label.Text
+				}
+				if len(sales[key]) == 0 {
+					order = append(order, key)
+				}
+				sales[key] = append(sales[key], sale{e, l, price})
+			})
+			p.end(func() {
+				for _, key := range order {
+					p.outliers(sales[key], times)
+				}
+			})
+		},
+	}
+)
+
+// A sale is one entry, with the price of one plant.
+type sale struct {
+	entry *fact.Entry
+	lot   *nursery.Lot
+	price float64
+}
+
+// soldAs is what makes prices comparable.
+type soldAs struct {
+	top      nursery.Identity
+	state    fact.State
+	currency string
+	pot      fact.Decimal
+	unit     fact.Unit
+	label    string
+}
+
+// fewSales are too few to know the usual price from.
+const fewSales = 5
+
+// outliers reports the sales of a group that are far from its middle price.
+func (p *pass) outliers(group []sale, times *gauge) {
+	if len(group) < fewSales {
+		return
+	}
+	prices := make([]float64, len(group))
+	for i, s := range group {
+		prices[i] = s.price
+	}
+	slices.Sort(prices)
+	middle := prices[len(prices)/2]
+	for _, s := range group {
+		l, ok := times.of(s.entry.Date, s.lot.Top.Variety, nil)
+		if ok && l.Value > 0 && (s.price > l.Value*middle || s.price < middle/l.Value) {
+			p.reportf(s.entry, firstLine(s.entry), []string{s.lot.Name}, "%.2f for one plant of %s is more than %s times away from the usual %.2f (the middle of %d sales; %s)",
+				s.price, s.lot.Name, l, middle, len(group), l.Mark)
+		}
+	}
+}
+
+// priceOfOne is the price of one plant, as near as a rule of thumb needs it.
+func priceOfOne(f *fact.Leave) (price float64, currency string, ok bool) {
+	switch {
+	case paid(f.Price.Each):
+		return f.Price.Each.Amount.Float(), f.Price.Each.Currency, true
+	case paid(f.Price.Total) && f.Count.N > 0:
+		return f.Price.Total.Amount.Float() / float64(f.Count.N), f.Price.Total.Currency, true
+	}
+	return 0, "", false
+}
+
+// paid reports whether money was written, and is more than nothing.
+func paid(m fact.Money) bool { return m.Given && !m.Amount.Zero() }
+
+const fiveSales = `2026-11-20
+sell 2 of AM26 to Bob at 19.00 each
+sell 3 of AM26 to Bob at 18.50 each
+2026-11-21
+sell 2 of AM26 to Bob at 19.00 each
+sell 4 of AM26 to Bob at 17.50 each
+2026-11-22
+sell 2 of AM26 to Bob for 40.00
+`
