@@ -71,7 +71,7 @@ func (r *reader) outcomes(list []*outcome, counted bool) []fact.Outcome {
 	for i, o := range list {
 		out[i] = r.outcome(o)
 		if o.Count == nil && (len(list) > 1 || counted) {
-			r.errorf(r.span(o.Verdict), "sentence", "how many %s? write the number before it: 3 %s", r.word(o.Verdict), r.word(o.Verdict))
+			r.errorf(r.span(o.Verdict), "number", "how many %s? write the number before it: 3 %s", r.word(o.Verdict), r.word(o.Verdict))
 		}
 	}
 	return out
