@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"slices"
 
 	"github.com/spf13/pflag"
 
@@ -43,10 +44,8 @@ func setupFormat(flags *pflag.FlagSet) action {
 		if !write && !check && len(files) > 1 {
 			return statusCannot, usageError{fmt.Sprintf("the text of %d files can't be printed as one; use -w to replace them or --check to name those that are not formatted", len(files)), ""}
 		}
-		for i, arg := range args {
-			if write && arg == stdinFile {
-				return statusCannot, usageError{fmt.Sprintf("standard input (argument %d) can't be replaced; leave out -w to print it", i+1), ""}
-			}
+		if write && slices.Contains(args, stdinFile) {
+			return statusCannot, usageError{"standard input can't be replaced; leave out -w to print it", ""}
 		}
 		l := layAllOut(files)
 		if !write && !check && len(l.errors) == 0 {

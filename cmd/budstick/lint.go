@@ -80,10 +80,13 @@ func pagesOfRules() []render.Rule {
 // summary says how much was read and found.
 func summary(j journal, list []finding.Finding) string {
 	read := fmt.Sprintf("%s in %s", counted(j.entries(), "entry", "entries"), counted(len(j.pages), "file", "files"))
-	if len(list) == 0 {
-		return read + ": nothing to find fault with"
+	switch {
+	case len(list) > 0:
+		return read + ": " + tally(list)
+	case j.entries() == 0:
+		return read + ": the journal is empty"
 	}
-	return read + ": " + tally(list)
+	return read + ": nothing to find fault with"
 }
 
 // tally counts findings by severity, the worst first.

@@ -127,10 +127,8 @@ func findOne(arg string) ([]string, error) {
 	}
 	info, err := os.Stat(arg)
 	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return nil, noSuchFile(arg)
 	case err != nil:
-		return nil, fmt.Errorf("%s can't be read: %w", arg, reason(err))
+		return nil, unreadable(arg, err)
 	case !info.IsDir():
 		return []string{arg}, nil
 	}
@@ -141,8 +139,15 @@ func findOne(arg string) ([]string, error) {
 	return paths, err
 }
 
-// noSuchFile says that a file is not there, and which one may have been meant.
-func noSuchFile(path string) error {
+// unreadable says why a path can't be read, and where it is not there, which one
+// may have been meant.
+func unreadable(path string, err error) error {
+	if !errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("%s can't be read: %w", path, reason(err))
+	}
+	if _, err := os.Lstat(path); err == nil {
+		return fmt.Errorf("%s is a link to a file that is not there", path)
+	}
 	var names []string
 	list, _ := os.ReadDir(filepath.Dir(path))
 	for _, e := range list {
@@ -161,7 +166,7 @@ func below(folder string) ([]string, error) {
 	walk := func(path string, e fs.DirEntry, err error) error {
 		switch {
 		case err != nil:
-			faults = append(faults, fmt.Errorf("%s can't be read: %w", path, reason(err)))
+			faults = append(faults, unreadable(path, err))
 		case path == root:
 		case strings.HasPrefix(e.Name(), "."):
 			if e.IsDir() {
@@ -187,7 +192,7 @@ func isJournal(path string) (bool, error) {
 	info, err := os.Stat(path)
 	switch {
 	case err != nil:
-		return false, fmt.Errorf("%s can't be read: %w", path, reason(err))
+		return false, unreadable(path, err)
 	case info.IsDir():
 		return false, nil
 	case !info.Mode().IsRegular():

@@ -91,11 +91,14 @@ func setupReport(flags *pflag.FlagSet, r *report.Report) action {
 			flags.Var(filter(o, name), name, "only of this "+name+", `NAME`; several are alternatives")
 		}
 	}
+	if r.Takes.Has(report.Deep) {
+		flags.Var(number(&o.Depth, 1, 1000), "depth", "draw no more than `N` steps")
+	}
 	if r.Takes.Has(report.Horizon) {
 		flags.Var(number(&o.Days, 1, 3660), "days", "look `N` days ahead")
 	}
 	flags.Var(day(&q.asAt), "as-at", "reckon as at the end of `DATE`, instead of the last day in the journal")
-	flags.Var(oneOf(&q.form, forms...), "as", "write `FORM`: "+strings.Join(forms, ", ")+"; text unless the name of --output ends in another")
+	flags.Var(oneOf(&q.form, forms...), "as", "write `FORM`: "+strings.Join(forms, ", ")+" (a calendar, for dates); text unless the name of --output ends in another")
 	flags.StringVar(&q.part, "part", "", "write `WHICH` table as CSV, by its name in JSON, or which drawing as SVG, by its number; otherwise the first")
 	flags.StringVarP(&q.file, "output", "o", "", "write into `FILE`")
 	flags.BoolVar(&q.despite, "despite-errors", false, "make the report though the journal has errors; it says so")
@@ -122,15 +125,14 @@ func (q *request) run(t *terminal, args []string) (status, error) {
 	if err := q.understand(); err != nil {
 		return statusCannot, err
 	}
-	n, other, found, err := q.nurseries(t, args)
+	n, err := q.nurseries(t, args)
 	if err != nil {
 		return statusCannot, err
 	}
-	errs := errorsAmong(found)
+	errs := slices.DeleteFunc(slices.Clone(q.options.Findings), func(f finding.Finding) bool { return f.Severity != finding.Error })
 	if len(errs) > 0 && !q.despite {
 		return refuse(t, errs)
 	}
-	q.options.Other, q.options.Findings = other, found
 	q.options.AsAt = n.Last
 	if q.asAt != 0 {
 		q.options.AsAt = q.asAt
@@ -206,31 +208,33 @@ func formOf(file string) string {
 	return forms[0]
 }
 
-// nurseries replays the journal, or the two that are to be compared, and gives
-// what the linter finds in them. Errors count wherever they are, but the report only sees
-// what was written up to its day.
-func (q *request) nurseries(t *terminal, args []string) (n, other *nursery.Nursery, found []finding.Finding, err error) {
-	groups := [][]string{args}
+// nurseries replays the journal and, where two are to be compared, the other;
+// the options then hold that one, and what the linter finds in both. What it
+// finds counts wherever it stands, but the report only sees what was written up
+// to its day.
+func (q *request) nurseries(t *terminal, args []string) (*nursery.Nursery, error) {
 	if q.report.Takes.Has(report.Pair) && len(q.seasons) == 0 && len(args) == 2 {
-		groups = [][]string{args[:1], args[1:]}
-	}
-	list := make([]*nursery.Nursery, 2)
-	for i, group := range groups {
-		j, err := load(t, group, q.stdinName)
+		other, err := q.nursery(t, args[1:])
 		if err != nil {
-			return nil, nil, nil, err
+			return nil, err
 		}
-		list[i] = nursery.Replay(j.pages, 0)
-		found = append(found, rule.Check(list[i])...)
-		if q.asAt != 0 {
-			list[i] = nursery.Replay(j.pages, q.asAt)
-		}
+		q.options.Other = other
+		args = args[:1]
 	}
-	return list[0], list[1], found, nil
+	return q.nursery(t, args)
 }
 
-func errorsAmong(found []finding.Finding) []finding.Finding {
-	return slices.DeleteFunc(slices.Clone(found), func(f finding.Finding) bool { return f.Severity != finding.Error })
+func (q *request) nursery(t *terminal, args []string) (*nursery.Nursery, error) {
+	j, err := load(t, args, q.stdinName)
+	if err != nil {
+		return nil, err
+	}
+	n := nursery.Replay(j.pages, 0)
+	q.options.Findings = append(q.options.Findings, rule.Check(n)...)
+	if q.asAt != 0 {
+		n = nursery.Replay(j.pages, q.asAt)
+	}
+	return n, nil
 }
 
 // periods are the stretches of time asked for.

@@ -2,8 +2,8 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io"
+	"os"
 	"slices"
 	"strings"
 
@@ -56,7 +56,11 @@ func commandNamed(list []*command, word string) (*command, error) {
 		}
 		names[i] = c.name
 	}
-	return nil, usageError{fmt.Sprintf("%s is no command%s", word, orMeant(word, names)), "budstick help"}
+	hint := orMeant(word, names)
+	if _, err := os.Stat(word); err == nil && hint == "" {
+		hint = "; to look it over: budstick lint " + word
+	}
+	return nil, usageError{word + " is no command" + hint, "budstick help"}
 }
 
 // orMeant ends a message about an unknown word with the one that was meant, or

@@ -25,11 +25,11 @@ type terminal struct {
 	in   io.Reader
 	data *stream // standard output
 	talk *stream // standard error
+	page int     // the width asked for, or that of text which goes to no terminal
 }
 
 // A stream is one of the two that are written.
 type stream struct {
-	file   io.Writer
 	out    *bufio.Writer
 	screen bool // a person looks at it, on a terminal
 	colour bool
@@ -41,11 +41,11 @@ type stream struct {
 const plainWidth = 80
 
 func newTerminal(stdin io.Reader, stdout, stderr io.Writer, env func(string) string) *terminal {
-	return &terminal{stdin, newStream(stdout, env), newStream(stderr, env)}
+	return &terminal{stdin, newStream(stdout, env), newStream(stderr, env), plainWidth}
 }
 
 func newStream(w io.Writer, env func(string) string) *stream {
-	s := &stream{file: w, out: bufio.NewWriterSize(w, 1<<16), width: plainWidth}
+	s := &stream{out: bufio.NewWriterSize(w, 1<<16), width: plainWidth}
 	if f, ok := w.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
 		s.screen = true
 		s.tongue = tongueOf(env)
@@ -96,6 +96,9 @@ const (
 
 // set lets flags say more than the environment; a width of 0 says nothing.
 func (t *terminal) set(colour string, width int) {
+	if width > 0 {
+		t.page = width
+	}
 	for _, s := range []*stream{t.data, t.talk} {
 		switch colour {
 		case colourAlways:
@@ -117,27 +120,33 @@ func (t *terminal) say(format string, args ...any) {
 	t.talk.out.Flush()
 }
 
+// onPaper is a stream into a file or memory, for text that nobody looks at yet.
+func (t *terminal) onPaper(w io.Writer) *stream {
+	return &stream{out: bufio.NewWriter(w), width: t.page}
+}
+
 // print writes text that the program has composed: help and pages.
 func (s *stream) print(text string) error {
 	_, err := s.out.WriteString(text)
 	return s.flush(err)
 }
 
-// flush ends a piece of output; err is what went wrong before.
+// flush ends a piece of output; err is what went wrong with it before it came
+// to writing.
 func (s *stream) flush(err error) error {
-	if err == nil {
-		err = s.out.Flush()
+	if failed := s.out.Flush(); failed != nil {
+		return fmt.Errorf("the output can't be written: %w", reason(failed))
 	}
-	if err != nil {
-		return fmt.Errorf("the output can't be written: %w", reason(err))
-	}
-	return nil
+	return err
 }
 
 // findings writes what a run of the linter found.
 func (s *stream) findings(form render.Form, r render.Result) error {
 	return s.flush(form.Write(s.out, r, render.Options{Width: s.width, Colour: s.colour}))
 }
+
+// report writes a report as f does.
+func (s *stream) report(f func(io.Writer) error) error { return s.flush(f(s.out)) }
 
 // paint is a function that colours text for the stream.
 func (s *stream) paint(attributes ...color.Attribute) func(string) string {
