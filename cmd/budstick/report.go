@@ -281,7 +281,7 @@ func (q *request) write(t *terminal, d table.Doc) error {
 
 // render writes a report in its form.
 func (q *request) render(s *stream, d table.Doc) error {
-	return s.report(func(w io.Writer) error { return q.renderTo(w, s, d) })
+	return s.write(func(w io.Writer) error { return q.renderTo(w, s, d) })
 }
 
 // renderTo writes a report to w, so that people see it well on s.

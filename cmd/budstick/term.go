@@ -145,8 +145,8 @@ func (s *stream) findings(form render.Form, r render.Result) error {
 	return s.flush(form.Write(s.out, r, render.Options{Width: s.width, Colour: s.colour}))
 }
 
-// report writes a report as f does.
-func (s *stream) report(f func(io.Writer) error) error { return s.flush(f(s.out)) }
+// write writes what f writes.
+func (s *stream) write(f func(io.Writer) error) error { return s.flush(f(s.out)) }
 
 // paint is a function that colours text for the stream.
 func (s *stream) paint(attributes ...color.Attribute) func(string) string {
