@@ -130,18 +130,7 @@ func (r *reader) labour(l *labour) fact.Labour {
 			r.errorf(q.Span, "unit", "a worker's time is in h and min, as in worker %s 3 h 20 min", syntax.Spell(out.Worker.Text))
 			continue
 		}
-		out.Minutes, out.Timed = sum(out.Minutes, minutes), true
+		out.Minutes, out.Timed = out.Minutes.Plus(minutes), true
 	}
 	return out
-}
-
-// sum adds two literals of at most a few decimals.
-func sum(a, b fact.Decimal) fact.Decimal {
-	for a.Scale < b.Scale {
-		a.Coef, a.Scale = a.Coef*10, a.Scale+1
-	}
-	for b.Scale < a.Scale {
-		b.Coef, b.Scale = b.Coef*10, b.Scale+1
-	}
-	return fact.Decimal{Coef: a.Coef + b.Coef, Scale: a.Scale}
 }

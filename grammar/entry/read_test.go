@@ -135,7 +135,7 @@ func sentence(t *rapid.T, k *Kind) string {
 var words = map[syntax.Kind][]string{
 	syntax.Word: {"AM26", "M8/east", "frost", "x", "took", "LINE", "row–2"}, syntax.Quoted: {`"Quince BA"`, `"a \" b"`, "“curly”"},
 	syntax.Int: {"1", "48", "2013"}, syntax.Decimal: {"2.5", "14.00"}, syntax.Date: {"2026-03-01"}, syntax.Month: {"2013-05"},
-	syntax.Unit: {"kg", "mm", "L", "h", "%", "days"}, syntax.Currency: {"EUR", "USD"}, syntax.Cross: {"×"}, syntax.Reserved: {"of", "at"},
+	syntax.Unit: {"kg", "mm", "L", "h", "ppm", "days"}, syntax.Currency: {"EUR", "USD"}, syntax.Cross: {"×"}, syntax.Reserved: {"of", "at"},
 }
 
 // TestLocality holds that an entry which is broken costs only itself: whatever
