@@ -15,6 +15,8 @@
 // The package reckons nothing: money is a decimal string that it only prints.
 package table
 
+import "slices"
+
 // A Doc is one report.
 type Doc struct {
 	Name  string // machine name, snake_case, such as "take"
@@ -75,6 +77,18 @@ type Filter struct{ Name, Value string }
 // A Block is one piece of a report's body: a [Table], [Facts], an [Outline] or
 // a [Plot].
 type Block interface{ block() }
+
+// unseen reports whether people are shown nothing of a block: all its columns,
+// or all its facts, are for machines.
+func unseen(b Block) bool {
+	switch b := b.(type) {
+	case Table:
+		return !slices.ContainsFunc(b.Columns, func(c Column) bool { return c.For != Machines })
+	case Facts:
+		return !slices.ContainsFunc(b.Items, func(f Fact) bool { return f.For != Machines })
+	}
+	return false
+}
 
 // Tables returns the tables of the body in order, without those of chapters.
 func (d Doc) Tables() []Table {

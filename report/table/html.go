@@ -108,6 +108,9 @@ func (b *pageBuilder) section(d Doc, level int) sectionView {
 		Notes:    visibleAll(d.Notes),
 	}
 	for _, block := range d.Body {
+		if unseen(block) {
+			continue
+		}
 		v.Blocks = append(v.Blocks, b.block(block, d, level+1))
 	}
 	for _, chapter := range d.Chapters {

@@ -1,7 +1,6 @@
 package table
 
 import (
-	"math"
 	"slices"
 	"strings"
 )
@@ -83,7 +82,7 @@ func (t Table) sheet(n numerals) sheet {
 				return shown{text: n.interval(row[low], row[high], l), signs: s.footnotes.sign(marks)}
 			})
 		if c.Kind == KindRate || c.Kind == KindChange {
-			s.add(t, sheetColumn{scale: t.scale(i, low, high), spare: math.MaxInt},
+			s.add(t, sheetColumn{scale: t.scale(i, low, high), spare: SpareDrawing},
 				func(row []Cell) shown { return shown{span: spanOf(row[low], row[i], row[high])} })
 		}
 	}

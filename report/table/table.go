@@ -48,9 +48,14 @@ type Column struct {
 	// zero means two.
 	Decimals int
 	// Spare ranks what may be left out when the width is too small: zero is
-	// always shown, and the greatest goes first.
+	// always shown, and the greatest goes first. Drawings of intervals go with
+	// SpareDrawing.
 	Spare int
 }
+
+// SpareDrawing is how sparable the drawings of intervals are: columns that say
+// less than a drawing rank higher.
+const SpareDrawing = 4
 
 // Audience is who sees a column or a fact.
 type Audience int

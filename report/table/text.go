@@ -87,6 +87,9 @@ func (t *textWriter) doc(d Doc) {
 		t.paragraph("! ", visible(s), t.style.Warn)
 	}
 	for _, b := range d.Body {
+		if unseen(b) {
+			continue
+		}
 		t.gap()
 		switch b := b.(type) {
 		case Table:

@@ -174,6 +174,28 @@ func TestTextLeavesOutTheSparest(t *testing.T) {
 	}
 }
 
+// What is for machines alone leaves no trace in what people read.
+func TestPeopleDontSeeWhatIsForMachines(t *testing.T) {
+	secret := Table{Name: "points", Title: "Points", Columns: []Column{{Name: "day", Kind: KindDays, For: Machines}}}
+	secret.Add(Days(30))
+	d := Doc{Name: "x", Title: "Alive", Body: []Block{
+		secret,
+		Facts{Name: "fit", Title: "The fit", Items: []Fact{{Name: "rows", For: Machines, Value: Count(3)}}},
+	}}
+	if got := asText(t, d, TextOptions{}); got != "Alive\n" {
+		t.Errorf("text: %q, want the title alone", got)
+	}
+	var page bytes.Buffer
+	if err := WriteHTML(&page, d, HTMLOptions{}); err != nil {
+		t.Fatal(err)
+	}
+	for _, word := range []string{"Points", "The fit"} {
+		if strings.Contains(page.String(), word) {
+			t.Errorf("the page shows %q", word)
+		}
+	}
+}
+
 // Style adds colour and nothing else: take the colour away, and the plain text
 // is left.
 func TestStyleOnlyAdds(t *testing.T) {

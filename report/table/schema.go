@@ -1,0 +1,50 @@
+package table
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"strings"
+)
+
+// sqlTypes are the types of ISO/IEC 9075 (SQL) that hold the kinds of column.
+// Money and quantities are exact decimals.
+var sqlTypes = map[Kind]string{
+	KindText: "VARCHAR(4000)", KindCount: "BIGINT", KindDays: "BIGINT", KindDate: "DATE",
+	KindRate: "DOUBLE PRECISION", KindChange: "DOUBLE PRECISION", KindNumber: "DOUBLE PRECISION", KindPValue: "DOUBLE PRECISION",
+	KindMoney: "DECIMAL(24, 9)", KindQuantity: "DECIMAL(24, 9)",
+}
+
+// WriteCreateTable writes the statement, in standard SQL, that makes a table
+// for the CSV of t. The columns of key tell rows apart.
+func WriteCreateTable(w io.Writer, t Table, key []string) error {
+	var b strings.Builder
+	fmt.Fprintf(&b, "CREATE TABLE %s (\n", t.Name)
+	for _, c := range t.Columns {
+		fmt.Fprintf(&b, "    %s %s", c.Name, sqlTypes[c.Kind])
+		for _, k := range key {
+			if k == c.Name {
+				b.WriteString(" NOT NULL")
+			}
+		}
+		b.WriteString(",\n")
+	}
+	fmt.Fprintf(&b, "    PRIMARY KEY (%s)\n);\n", strings.Join(key, ", "))
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// WriteJSONLines writes the rows of a table as JSON lines: one object a row,
+// with the same fields as in WriteJSON.
+func WriteJSONLines(w io.Writer, t Table) error {
+	var b bytes.Buffer
+	for _, row := range t.Rows {
+		b.Reset()
+		encode(&b, t.object(row), "")
+		b.WriteByte('\n')
+		if _, err := w.Write(b.Bytes()); err != nil {
+			return err
+		}
+	}
+	return nil
+}
