@@ -129,7 +129,7 @@ func (q *request) run(t *terminal, args []string) (status, error) {
 	if err != nil {
 		return statusCannot, err
 	}
-	errs := slices.DeleteFunc(slices.Clone(q.options.Findings), func(f finding.Finding) bool { return f.Severity != finding.Error })
+	errs := errorsIn(q.options.Findings)
 	if len(errs) > 0 && !q.despite {
 		return refuse(t, errs)
 	}
@@ -252,6 +252,11 @@ func (q *request) periods(n *nursery.Nursery) []report.Period {
 		list = append(list, report.Period{First: q.from, Last: q.to})
 	}
 	return list
+}
+
+// errorsIn picks the errors out of findings.
+func errorsIn(found []finding.Finding) []finding.Finding {
+	return slices.DeleteFunc(slices.Clone(found), func(f finding.Finding) bool { return f.Severity != finding.Error })
 }
 
 // mostShown is how many errors are told where a report was asked for.

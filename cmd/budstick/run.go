@@ -43,7 +43,7 @@ func commands() []*command {
 	return slices.Concat(
 		[]*command{lintCommand, explainCommand, formatCommand},
 		reportCommands(),
-		[]*command{inventCommand, helpCommand()},
+		[]*command{exportCommand, inventCommand, helpCommand()},
 	)
 }
 

@@ -72,6 +72,17 @@ func (d Decimal) String() string {
 	return s[:point] + "." + s[point:]
 }
 
+// Plus adds two literals, exactly.
+func (d Decimal) Plus(o Decimal) Decimal {
+	for d.Scale < o.Scale {
+		d.Coef, d.Scale = d.Coef*10, d.Scale+1
+	}
+	for o.Scale < d.Scale {
+		o.Coef, o.Scale = o.Coef*10, o.Scale+1
+	}
+	return Decimal{Coef: d.Coef + o.Coef, Scale: d.Scale}
+}
+
 // Float is d as a binary fraction: for ratios and rules of thumb, never for
 // money that is added up.
 func (d Decimal) Float() float64 { return float64(d.Coef) / math.Pow10(int(d.Scale)) }

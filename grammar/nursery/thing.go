@@ -236,9 +236,11 @@ func (b *Batch) Waiting() int32 { return b.Made - b.Took - b.Failed - b.Left }
 func (b *Batch) Known() int32 { return b.Took + b.Failed }
 
 // Crew is who made the attempts: one name, or several joined by " + ".
-func (b *Batch) Crew() string { return crew(b.Entry.Workers()) }
+func (b *Batch) Crew() string { return Crew(b.Entry) }
 
-func crew(workers []fact.Labour) string {
+// Crew is who did what an entry says: one name, or several joined by " + ".
+func Crew(e *fact.Entry) string {
+	workers := e.Workers()
 	names := make([]string, 0, len(workers))
 	for _, w := range workers {
 		names = append(names, w.Worker.Text)
