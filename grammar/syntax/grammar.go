@@ -35,9 +35,6 @@ func (g *Grammar) ready() *Grammar {
 	return g
 }
 
-// EBNF is the sentence as participle prints it, one production a line.
-func (g *Grammar) EBNF() string { return g.ready().ebnf }
-
 // Words are the words and signs that the sentence knows, sorted.
 func (g *Grammar) Words() []string { return g.ready().auto.literals() }
 

@@ -21,13 +21,16 @@ var spellings = []struct {
 	{"ppm", fact.PartsPerM}, {"%", fact.Percent},
 }
 
-var units = func() *wordTable {
-	words := make([]string, len(spellings))
+var units = newWordTable(UnitSpellings())
+
+// UnitSpellings are all spellings of units, in small letters.
+func UnitSpellings() []string {
+	out := make([]string, len(spellings))
 	for i, s := range spellings {
-		words[i] = s.word
+		out[i] = s.word
 	}
-	return newWordTable(words)
-}()
+	return out
+}
 
 // UnitNamed finds a unit by any of its spellings.
 func UnitNamed(s string) (fact.Unit, bool) {

@@ -68,9 +68,10 @@ func sameFolded(small string, b []byte) bool {
 	return true
 }
 
-// reserved words can never be bare names. The list is closed for version 1.
-var reserved = newWordTable(strings.Fields(`about above after and as at because before below by
-	each for from if in into is not of on onto or over per since than to under until with without
-	note tag cost worker`))
+// ReservedWords can never be bare names. The list is closed for version 1.
+var ReservedWords = strings.Fields(`about above after and as at because before below by each for from if in into is not of on
+	onto or over per since than to under until with without note tag cost worker`)
+
+var reserved = newWordTable(ReservedWords)
 
 func isReserved(b []byte) bool { return reserved.find(b) > 0 }
