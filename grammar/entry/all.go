@@ -1,19 +1,29 @@
 package entry
 
-// All lists the kinds of entry in the order in which FORMAT.md explains them.
-var All = []*Kind{
-	// What stands.
-	farmKind, varietyKind, treeKind, limbKind, placeKind, workerKind, partyKind, methodKind, causeKind, rateKind, limitKind,
-	// What begins.
-	sowKind, stickKind, layerKind, cutKind, buyKind, graftKind,
-	// What is seen.
-	checkKind, sampleKind, failKind, reviveKind, countKind, markKind, clearKind, noteKind,
-	// What is done.
-	tendKind, potKind, moveKind, splitKind, joinKind, releaseKind, severKind, plantKind,
-	// What leaves, and comes back.
-	loseKind, cullKind, sellKind, giveKind, returnKind, pickKind,
-	// Money and hours.
-	spendKind, workKind,
-	// The book itself.
-	strikeKind, allowKind, sealKind, versionKind,
+// A Group is a few kinds of entry that are explained together.
+type Group struct {
+	Title string
+	Kinds []*Kind
 }
+
+// Groups lists the kinds of entry in the order in which FORMAT.md explains them.
+var Groups = []Group{
+	{"What stands", []*Kind{
+		farmKind, varietyKind, treeKind, limbKind, placeKind, workerKind, partyKind, methodKind, causeKind, rateKind, limitKind,
+		priceKind, shareKind,
+	}},
+	{"What begins", []*Kind{sowKind, stickKind, layerKind, cutKind, buyKind, graftKind}},
+	{"What is seen", []*Kind{checkKind, sampleKind, failKind, reviveKind, countKind, markKind, clearKind, noteKind}},
+	{"What is done", []*Kind{tendKind, potKind, moveKind, splitKind, joinKind, releaseKind, severKind, plantKind}},
+	{"What leaves, and comes back", []*Kind{loseKind, cullKind, sellKind, giveKind, returnKind, pickKind}},
+	{"Money and hours", []*Kind{spendKind, workKind, paidKind}},
+	{"The book itself", []*Kind{strikeKind, allowKind, sealKind, versionKind}},
+}
+
+// All lists every kind of entry.
+var All = func() (all []*Kind) {
+	for _, g := range Groups {
+		all = append(all, g.Kinds...)
+	}
+	return all
+}()

@@ -114,7 +114,7 @@ func (*Limit) effect()   {}
 // of its whole day see.
 func Declares(e Effect) bool {
 	switch e.(type) {
-	case *Farm, *Variety, *Tree, *Limb, *Place, *Worker, *Party, *Method, *Cause, *Rate, *Limit:
+	case *Farm, *Variety, *Tree, *Limb, *Place, *Worker, *Party, *Method, *Cause, *Rate, *Limit, *Quote, *Share:
 		return true
 	}
 	return false

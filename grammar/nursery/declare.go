@@ -47,6 +47,8 @@ func (n *Nursery) declare(e fact.Effect) {
 		n.Rates = append(n.Rates, n.now)
 	case *fact.Limit:
 		n.declareLimit(f)
+	case *fact.Quote:
+		n.variety(f.Of)
 	}
 }
 

@@ -192,6 +192,8 @@ func (n *Nursery) apply(e *fact.Entry) {
 		n.know(f.For)
 	case *fact.Work:
 		n.know(f.For)
+	case *fact.Paid:
+		n.party(f.From)
 	case *fact.Tend:
 		n.tend(f)
 	case *fact.Mark:
