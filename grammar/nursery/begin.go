@@ -14,6 +14,7 @@ func (n *Nursery) makeLot(name fact.Name, how fact.How) *Lot {
 	l.Place = n.place(n.now.At())
 	keep[Thing](n.things, l.Name, l)
 	n.Lots = append(n.Lots, l)
+	n.shifted = append(n.shifted, l)
 	return l
 }
 
@@ -100,7 +101,7 @@ func (n *Nursery) seedFrom(b *Bundle, f *fact.Begin, name fact.Name) bool {
 		n.refuse(f.Count.Span, "too-many", fmt.Sprintf("%s has %d seeds left, and %d are sown here", b.Name, max(left, 0), f.Count.N), b.Name)
 		return false
 	}
-	b.Used += f.Count.N
+	n.draw(fact.Sown, b, f.Count.N)
 	return true
 }
 
@@ -116,7 +117,7 @@ func (n *Nursery) stick(f *fact.Begin) {
 		}
 		roots = append(roots, Source{Thing: t})
 		if b, ok := t.(*Bundle); ok {
-			b.Used += f.Count.N
+			n.draw(fact.Stuck, b, f.Count.N)
 		}
 	}
 	l := n.makeLot(f.As, fact.Stuck)
@@ -140,8 +141,7 @@ func (n *Nursery) wholeOf(name fact.Name) (Identity, []Source, bool) {
 		return Identity{}, nil, false
 	}
 	if b, ok := t.(*Bundle); ok {
-		f := n.now.Effect.(*fact.Begin)
-		b.Used += f.Count.N
+		n.draw(fact.Stuck, b, n.now.Effect.(*fact.Begin).Count.N)
 		return Identity{Variety: b.Variety}, []Source{{Thing: b}}, true
 	}
 	id, ok := n.woodOf(t, name)

@@ -61,8 +61,8 @@ func (n *Nursery) graft(f *fact.Graft) {
 		l.Mother = tree
 		tree.Layers = append(tree.Layers, l)
 	}
-	use(wood, f.Count.N*b.ScionsEach)
-	use(inter, f.Count.N)
+	n.use(wood, f.Count.N*b.ScionsEach)
+	n.use(inter, f.Count.N)
 	n.takeStocks(st, l, f.Count.N)
 }
 

@@ -86,11 +86,7 @@ func (n *Nursery) woodLeaves(f *fact.Leave, b *Bundle) {
 		}
 		count = max(left, 0)
 	}
-	if f.How == fact.Sold || f.How == fact.Given {
-		b.Sold += count
-	} else {
-		b.Lost += count
-	}
+	n.draw(f.How, b, count)
 }
 
 // freshWoodLeaves is wood that goes straight from the tree.

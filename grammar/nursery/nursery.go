@@ -46,6 +46,7 @@ type Nursery struct {
 	Causes    []*Cause
 	Rates     []*fact.Entry // of effect *fact.Rate, in order
 	Moves     []Move
+	Uses      []Use
 	Samples   []*fact.Entry // of effect *fact.Check, which moved nothing
 	Struck    map[*fact.Entry]*fact.Entry
 	Last      fact.Date // the last day written in, up to the day asked for
@@ -64,6 +65,7 @@ type Nursery struct {
 	now       *fact.Entry     // the entry being replayed
 	refused   bool            // it contradicts the book
 	guessed   int             // work spent on guessing what was meant
+	shifted   []*Lot          // made, potted or moved by it
 }
 
 // A Move is plants changing state, lot or owner by one entry: in from outside
@@ -203,6 +205,7 @@ func (n *Nursery) apply(e *fact.Entry) {
 	default:
 		n.declare(f)
 	}
+	n.settleSpots()
 	if n.refused {
 		n.mute(e.Effect)
 	}

@@ -113,6 +113,7 @@ func (n *Nursery) sever(f *fact.Pass, l *Lot) {
 func (l *Lot) placeSevered(n *Nursery) {
 	if at := n.now.At(); at.Given() {
 		l.Place = n.place(at)
+		n.shifted = append(n.shifted, l)
 	}
 }
 
@@ -150,6 +151,7 @@ func (n *Nursery) shift(f *fact.Pass, l *Lot) {
 			return
 		}
 	}
+	n.shifted = append(n.shifted, to)
 	if f.How == fact.Potted {
 		to.Pot = Pot{f.Pot, f.Label.Text, n.now.Day()}
 	}

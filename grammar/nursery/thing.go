@@ -103,6 +103,7 @@ type Lot struct {
 	About bool // some of its numbers were not counted out
 	Place *Place
 	Pot   Pot
+	Spots []Spot // Place and Pot as they were, in order
 	Marks []Mark
 	Tends []*fact.Entry
 	// Entries are those that named the lot, in order, from the one that made it.

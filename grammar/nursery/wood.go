@@ -151,14 +151,14 @@ func (n *Nursery) wood(names []fact.Name) (Identity, []Source, bool) {
 
 // use takes scions out of the sources of a graft: of several bundles, the first
 // is used up first; a tree gives its scions on the day.
-func use(from []Source, scions int32) {
+func (n *Nursery) use(from []Source, scions int32) {
 	for i, s := range from {
 		take := scions
 		if b, ok := s.Thing.(*Bundle); ok {
 			if left, known := b.Left(); known && i < len(from)-1 {
 				take = min(take, max(left, 0))
 			}
-			b.Used += take
+			n.draw(fact.Grafted, b, take)
 		} else {
 			if i < len(from)-1 {
 				take = scions / int32(len(from)-i)
