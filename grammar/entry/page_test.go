@@ -77,7 +77,11 @@ func grammarPart() string {
 				continue
 			}
 			seen[p.Name] = true
-			text := fmt.Sprintf("%-13s = %s .\n", p.Name, strings.Join(p.Alternatives, "\n              | "))
+			right := strings.Join(p.Alternatives, " | ")
+			if len(right) > 80 && len(p.Alternatives) > 1 {
+				right = strings.Join(p.Alternatives, "\n              | ")
+			}
+			text := fmt.Sprintf("%-13s = %s .\n", p.Name, right)
 			if i == 0 {
 				sentences = append(sentences, text)
 			} else {
