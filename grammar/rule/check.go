@@ -33,9 +33,9 @@ func Check(n *nursery.Nursery) []finding.Finding {
 		})
 	}
 	wait.Wait()
-	var answers []finding.Finding
-	for _, p := range asking {
-		answers = append(answers, p.findings...)
+	lists := make([][]finding.Finding, len(asking))
+	for i, p := range asking {
+		lists[i] = p.findings
 	}
-	return finding.Sort(append(slices.Clone(n.Findings), allow(n, answers)...))
+	return finding.Sort(slices.Concat(n.Findings, allow(n, slices.Concat(lists...))))
 }

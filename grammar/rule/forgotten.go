@@ -22,8 +22,8 @@ var (
 					return
 				}
 				if most, ok := after.of(p.Last, l.Top.Variety, nil); ok && p.Last-last.Date > most.Days() {
-					p.reportf(last, firstLine(last), []string{l.Name}, "this is the last word on %s, of which %d plants are on hand %d months later (%s is long, %s); count them, or say what became of them",
-						l.Name, l.Free(fact.AnyState), (p.Last-last.Date)/30, most, most.Mark)
+					p.reportf(last, firstLine(last), []string{l.Name}, "this is the last word on %s, of which %s are on hand %d days later (%s is long, %s); count them, or say what became of them",
+						l.Name, plants(l.Free(fact.AnyState)), p.Last-last.Date, most, most.Mark)
 				}
 			})
 		},
@@ -84,7 +84,7 @@ var (
 					today = e.Date
 					clear(day)
 				}
-				text := squeezed(e)
+				text := e.File.Text(e.Span)
 				if before := day[text]; before != nil {
 					ask(e, before, e.Verb)
 				} else {
@@ -100,24 +100,17 @@ var (
 		Bad:     bench + "party Ada as customer\n2026-11-20\nsell 5 of AM26 to Bob at 19.00 each\nreturn 1 living of AM26 from Ada as RT26 for 19.00\n",
 		Good:    bench + "2026-11-20\nsell 5 of AM26 to Bob at 19.00 each\nreturn 1 living of AM26 from Bob as RT26 for 19.00\n",
 		check: func(p *pass) {
+			known := map[*nursery.Lot]map[*nursery.Party]bool{}
 			each(p, func(e *fact.Entry, f *fact.Return) {
 				l := p.lot(f.Of)
 				if l == nil || !f.From.Given() {
 					return
 				}
-				who, _ := p.Party(f.From.Text)
-				named := false
-				for _, sale := range l.Entries {
-					s, ok := sale.Effect.(*fact.Leave)
-					if !ok || s.How != fact.Sold && s.How != fact.Given {
-						continue
-					}
-					if buyer, _ := p.Party(s.To.Text); !s.To.Given() || buyer == who {
-						return
-					}
-					named = true
+				if known[l] == nil {
+					known[l] = p.buyers(l)
 				}
-				if named {
+				who, _ := p.Party(f.From.Text)
+				if buyers := known[l]; !buyers[who] && !buyers[nil] {
 					p.reportf(e, f.From.Span, []string{l.Name, f.From.Text}, "nothing of %s was sold to %s; mend the buyer's name, or the lot", l.Name, f.From.Text)
 				}
 			})
@@ -125,12 +118,25 @@ var (
 	}
 )
 
+// buyers are all to whom plants of a lot went; nil is among them where an entry
+// does not say to whom.
+func (p *pass) buyers(l *nursery.Lot) map[*nursery.Party]bool {
+	buyers := map[*nursery.Party]bool{}
+	for _, e := range l.Entries {
+		if f, ok := e.Effect.(*fact.Leave); ok && (f.How == fact.Sold || f.How == fact.Given) {
+			who, _ := p.Party(f.To.Text)
+			buyers[who] = true
+		}
+	}
+	return buyers
+}
+
 // nearby is how many entries of a lot on one day are compared with each.
 const nearby = 12
 
-// sameEntry reports whether two entries say the same, word for word.
+// sameEntry reports whether two entries say the same, letter for letter.
 func sameEntry(a, b *fact.Entry) bool {
-	return a.Verb == b.Verb && squeezed(a) == squeezed(b)
+	return a.Span.Len() == b.Span.Len() && a.File.Text(a.Span) == b.File.Text(b.Span)
 }
 
 // namesFirst reports whether the lot is the first that an entry names, so that

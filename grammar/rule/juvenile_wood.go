@@ -14,11 +14,19 @@ var juvenileWood = &Rule{
 	Bad:  seedlingTree + "2029-03-02\ncut 20 scions from S1 as WS store cool\n",
 	Good: seedlingTree + "2029-03-02\ncut 20 scions from M7 as W7 store cool\n",
 	check: func(p *pass) {
+		bore := map[*nursery.Tree]bool{}
+		each(p, func(_ *fact.Entry, f *fact.Pick) {
+			for _, name := range f.From {
+				if t := treeOf(p.thing(name)); t != nil {
+					bore[t] = true
+				}
+			}
+		})
 		p.takings(func(t taking) {
 			young := false
 			switch from := t.thing.(type) {
 			case *nursery.Tree:
-				young = isSeedling(from) && !bore(from, t.entry)
+				young = isSeedling(from) && !bore[from]
 			case *nursery.Lot:
 				young = !from.Limbs && from.Top.Seedling
 			}
@@ -34,16 +42,6 @@ var juvenileWood = &Rule{
 func isSeedling(t *nursery.Tree) bool {
 	l, ok := t.From.Thing.(*nursery.Lot)
 	return t.Seedling || ok && l.Top.Seedling
-}
-
-// bore reports whether fruit was picked from the tree before an entry.
-func bore(t *nursery.Tree, before *fact.Entry) bool {
-	for _, e := range t.Entries {
-		if _, pick := e.Effect.(*fact.Pick); pick && e.Day() <= before.Day() {
-			return true
-		}
-	}
-	return false
 }
 
 // seedlingTree is kestrel with a seedling that was planted long ago.

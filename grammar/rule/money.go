@@ -9,7 +9,7 @@ import (
 // The rules about money and hours.
 var (
 	noCurrency = &Rule{
-		Name: "no-currency", Severity: finding.Warning,
+		Name: "no-currency", Severity: finding.Hint,
 		Summary: "money is written without a currency, and the farm has none",
 		Why:     "Sums of money need one currency. It is said once, with the farm, by its ISO 4217 code.",
 		Bad:     "farm \"Kestrel Hollow\"\nparty Bob as supplier\nvariety \"Quince BA\" species \"Cydonia oblonga\" use rootstock\n2025-11-03\nbuy 100 liners of \"Quince BA\" as QB25 from Bob for 180.00\n",
@@ -93,15 +93,22 @@ var (
 		Name: "shared-cost", Severity: finding.Hint,
 		Summary: "money is spent, and nothing says for which plants",
 		Why: "It is shared by all plants that stand. That is right for water and rent, and wrong for the pots of one lot: with `for` they bear it themselves. " +
-			"Said once for each thing that money goes for; allow it where it is meant for all.",
+			"Said once for each thing that money goes for; where it is meant for all, say how it is shared: `share water by plant-days`.",
 		Bad:  kestrel + "spend 64.20 on pots\n",
 		Good: kestrel + "spend 64.20 on pots for QB25\n",
 		check: func(p *pass) {
 			said := map[string]bool{}
+			p.entries(func(e *fact.Entry) {
+				if f, ok := e.Effect.(*fact.Share); ok {
+					for _, label := range f.Labels {
+						said[label.Text] = true
+					}
+				}
+			})
 			each(p, func(e *fact.Entry, f *fact.Spend) {
 				if len(f.For) == 0 && !f.Over.Given && !said[f.On.Text] {
 					said[f.On.Text] = true
-					p.reportf(e, f.On.Span, []string{f.On.Text}, "%s is shared by all plants that stand this day; if it was for some, add: for AM26", f.On.Text)
+					p.reportf(e, f.On.Span, []string{f.On.Text}, "%s is shared by all plants that stand this day; if it was for some, add: for AM26, and if for all, say so: share %s by plant-days", f.On.Text, quoteName(f.On.Text))
 				}
 			})
 		},
@@ -138,5 +145,9 @@ func eachMoney(e *fact.Entry, give func(fact.Money)) {
 		some(f.Amount)
 	case *fact.Worker:
 		some(f.Wage)
+	case *fact.Quote:
+		some(f.Each)
+	case *fact.Paid:
+		some(f.Amount)
 	}
 }

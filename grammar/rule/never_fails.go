@@ -28,8 +28,11 @@ var neverFails = &Rule{
 		records := map[*nursery.Worker]*record{}
 		var order []*nursery.Worker
 		each(p, func(e *fact.Entry, f *fact.Check) {
+			if len(e.Workers()) == 0 {
+				return
+			}
 			l := p.lot(f.Lot)
-			if len(e.Workers()) == 0 || l == nil || l.Batch == nil || l.Batch.Kind != nursery.GraftBatch {
+			if l == nil || l.Batch == nil || l.Batch.Kind != nursery.GraftBatch {
 				return
 			}
 			for _, by := range e.Workers() {

@@ -92,21 +92,24 @@ var (
 		Good:    kestrel + "\n2026-02-20\ncut 40 scions from M7 as W7 store cool\ntend M7 pruned\n",
 		check: func(p *pass) {
 			soon := p.gauge("cut-after-prune")
-			p.takings(func(t taking) {
-				if t.tree == nil || t.scions == 0 {
+			pruned := map[nursery.Thing]*fact.Entry{}
+			each(p, func(e *fact.Entry, f *fact.Tend) {
+				if f.Job.Text != "pruned" {
 					return
 				}
-				l, ok := soon.of(t.entry.Date, t.tree.Variety, nil)
-				for i := len(t.tree.Entries) - 1; i >= 0 && ok; i-- {
-					e := t.tree.Entries[i]
-					if e.Day() < t.entry.Day()-l.Days() {
-						return
-					}
-					if f, tend := e.Effect.(*fact.Tend); tend && f.Job.Text == "pruned" && e.Day() < t.entry.Day() {
-						fnd := p.reportf(t.entry, t.name.Span, []string{t.tree.Name}, "%s was pruned %d days before this wood was cut; cut first, then prune", t.tree.Name, t.entry.Day()-e.Day())
-						also(fnd, e, "pruned here")
-						return
-					}
+				for _, name := range f.Lots {
+					pruned[p.thing(name)] = e
+				}
+			})
+			p.takings(func(t taking) {
+				e := pruned[t.thing]
+				if e == nil || t.tree == nil || t.scions == 0 {
+					return
+				}
+				after := t.entry.Day() - e.Day()
+				if l, ok := soon.of(t.entry.Date, t.tree.Variety, nil); ok && after > 0 && after <= l.Days() {
+					f := p.reportf(t.entry, t.name.Span, []string{t.thing.Label()}, "%s was pruned %d days before this wood was cut; cut first, then prune", t.thing.Label(), after)
+					also(f, e, "pruned here")
 				}
 			})
 		},

@@ -13,33 +13,35 @@ var placeFull = &Rule{
 	Bad:     kestrel + "place shade-9 holds 60\nmove QB25 to shade-9\n",
 	Good:    kestrel + "place shade-9 holds 60\nmove 50 of QB25 to shade-9 as QB25w\n",
 	check: func(p *pass) {
-		on := map[*nursery.Place]int32{}
+		type standing struct {
+			plants int32
+			last   *fact.Entry // about them
+		}
+		at := map[*nursery.Place]*standing{}
+		for _, place := range p.Places {
+			if place.Fact != nil && place.Fact.Holds.Given {
+				at[place] = &standing{last: place.Used}
+			}
+		}
+		if len(at) == 0 {
+			return
+		}
 		p.lots(func(l *nursery.Lot) {
-			if l.Place != nil && l.Place.Fact != nil && l.Place.Fact.Holds.Given {
-				on[l.Place] += l.Free(fact.AnyState)
+			s := at[l.Place]
+			if s == nil || l.Free(fact.AnyState) == 0 {
+				return
+			}
+			s.plants += l.Free(fact.AnyState)
+			if e := l.Entries[len(l.Entries)-1]; e.Date >= s.last.Date {
+				s.last = e
 			}
 		})
 		p.end(func() {
 			for _, place := range p.Places {
-				if place.Fact == nil || on[place] <= place.Fact.Holds.N {
-					continue
+				if s := at[place]; s != nil && s.plants > place.Fact.Holds.N {
+					p.reportf(s.last, firstLine(s.last), []string{place.Name}, "%d plants stand at %s by now, and it holds %d; was a move not written?", s.plants, place.Name, place.Fact.Holds.N)
 				}
-				last := p.lastAt(place)
-				p.reportf(last, firstLine(last), []string{place.Name}, "%d plants stand at %s by now, and it holds %d; was a move not written?", on[place], place.Name, place.Fact.Holds.N)
 			}
 		})
 	},
-}
-
-// lastAt is the last entry about plants that stand at a place.
-func (p *pass) lastAt(place *nursery.Place) *fact.Entry {
-	last := place.Used
-	for _, l := range p.Lots {
-		if l.Place == place && l.Free(fact.AnyState) > 0 {
-			if e := l.Entries[len(l.Entries)-1]; e.Date >= last.Date {
-				last = e
-			}
-		}
-	}
-	return last
 }

@@ -15,19 +15,24 @@ var (
 		Bad:     bench + "pot AM26 to 3 L\n2026-07-20\npot AM26 to 1 L\n",
 		Good:    bench + "pot AM26 to 1 L\n2026-07-20\npot AM26 to 3 L\n",
 		check: func(p *pass) {
-			each(p, func(e *fact.Entry, f *fact.Pass) {
-				if f.How != fact.Potted || !f.Pot.Given {
+			ask := func(l *nursery.Lot, e *fact.Entry, was nursery.Pot) {
+				f, ok := e.Effect.(*fact.Pass)
+				if !ok || f.How != fact.Potted || !f.Pot.Given || !was.Size.Given {
 					return
 				}
-				l := p.lot(f.Lot)
-				before, ok := potBefore(l, e, 0)
-				if !ok || !before.Pot.Given {
-					return
-				}
-				was, kind := potSize(before.Pot)
+				before, kind := potSize(was.Size)
 				now, kindNow := potSize(f.Pot)
-				if kind == kindNow && now <= was {
-					p.reportf(e, f.Pot.Span, []string{l.Name}, "%s stands in %s %s by the book, and %s %s is no more; mend the size, or the lot", l.Name, before.Pot.Value, before.Pot.Unit, f.Pot.Value, f.Pot.Unit)
+				if kind == kindNow && now <= before {
+					p.reportf(e, f.Pot.Span, []string{f.Lot.Text, l.Name}, "%s stands in %s by the book, and %s %s is no more; mend the size, or the lot", f.Lot.Text, was, f.Pot.Value, f.Pot.Unit)
+				}
+			}
+			p.lots(func(l *nursery.Lot) {
+				if l.How == fact.Potted {
+					from, _ := l.Roots[0].Thing.(*nursery.Lot)
+					ask(l, l.Made, from.SpotOn(l.Made.Date).Pot)
+				}
+				for i := 1; i < len(l.Spots); i++ {
+					ask(l, l.Spots[i].By, l.Spots[i-1].Pot)
 				}
 			})
 		},
@@ -45,37 +50,13 @@ var (
 					return
 				}
 				if limit, ok := most.of(p.Last, l.Top.Variety, nil); ok && p.Last-l.Pot.Since > limit.Days() {
-					p.reportf(l.Made, firstLine(l.Made), []string{l.Name}, "%d plants of %s have stood in their pots (%s) for %d months; by %s the roots circle (%s)",
-						l.Free(fact.AnyState), l.Name, l.Pot, (p.Last-l.Pot.Since)/30, limit, limit.Mark)
+					p.reportf(l.Made, firstLine(l.Made), []string{l.Name}, "%s of %s have stood in their pots (%s) for %d months; by %s the roots circle (%s)",
+						plants(l.Free(fact.AnyState)), l.Name, l.Pot, (p.Last-l.Pot.Since)/30, limit, limit.Mark)
 				}
 			})
 		},
 	}
 )
-
-// potBefore is how the plants of a lot were potted last before an entry, here
-// or in the lot that they came from.
-func potBefore(l *nursery.Lot, before *fact.Entry, depth int) (*fact.Pass, bool) {
-	if l == nil || depth > maxPast {
-		return nil, false
-	}
-	passed := false
-	for i := len(l.Entries) - 1; i >= 0; i-- {
-		e := l.Entries[i]
-		if e == before {
-			passed = true
-			continue
-		}
-		if f, ok := e.Effect.(*fact.Pass); passed && ok && f.How == fact.Potted && (e == l.Made || !f.As.Given()) {
-			return f, true
-		}
-	}
-	if len(l.Roots) == 0 {
-		return nil, false
-	}
-	from, _ := l.Roots[0].Thing.(*nursery.Lot)
-	return potBefore(from, l.Made, depth+1)
-}
 
 // potSize is the size of a pot in litres, or in millimetres across.
 func potSize(q fact.Quantity) (size float64, volume bool) {

@@ -63,16 +63,21 @@ var (
 			times := p.gauge("price-times")
 			sales := map[soldAs][]sale{}
 			var order []soldAs
-			each(p, func(e *fact.Entry, f *fact.Leave) {
-				l := p.lot(f.Of)
+			var last *fact.Entry
+			p.moves(fact.Sold, func(m *nursery.Move) {
+				e, l := m.Entry, m.From
+				f, ok := e.Effect.(*fact.Leave)
+				if !ok || e == last { // plants in several states are several moves
+					return
+				}
+				last = e
 				price, currency, ok := priceOfOne(f)
-				if l == nil || !ok || f.How != fact.Sold || f.Noun != fact.Plants {
+				if !ok {
 					return
 				}
 				key := soldAs{top: l.Top, state: f.State, currency: currency}
-				if f, ok := potBefore(l, e, 0); ok {
-					key.pot, key.unit, key.label = f.Pot.Value, f.Pot.Unit, f.Label.Text
-				}
+				pot := l.SpotOn(e.Date).Pot
+				key.pot, key.unit, key.label = pot.Size.Value, pot.Size.Unit, pot.Label
 				if len(sales[key]) == 0 {
 					order = append(order, key)
 				}

@@ -1,6 +1,7 @@
 package rule
 
 import (
+	"strconv"
 	"strings"
 
 	"github.com/budstick/budstick/grammar/fact"
@@ -38,5 +39,10 @@ func spanOf(e *fact.Entry, name string) source.Span {
 // isEdge reports whether a name can end beside a byte.
 func isEdge(c byte) bool { return strings.IndexByte(" \t\r\n,:\"", c) >= 0 }
 
-// squeezed is the text of an entry, with one blank for every run of them.
-func squeezed(e *fact.Entry) string { return strings.Join(strings.Fields(e.File.Text(e.Span)), " ") }
+// plants counts plants in words: 1 plant, 2 plants.
+func plants(n int32) string {
+	if n == 1 {
+		return "1 plant"
+	}
+	return strconv.Itoa(int(n)) + " plants"
+}

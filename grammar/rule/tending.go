@@ -95,7 +95,7 @@ func undone(job, limit, still, kinds string) func(*pass) {
 					continue
 				}
 				most, ok := due.of(b.Entry.Date, b.Top.Variety, b.Method)
-				if age := p.Last - b.Day; ok && age > most.Days() && !tendedBefore(l, job, 0) {
+				if age := p.Last - b.Day; ok && age > most.Days() && !tendedBefore(l, job, new(maxPast)) {
 					p.reportf(l.Made, firstLine(l.Made), []string{l.Name}, "%d days after grafting %s still has %s; by %s that is done (%s): tend %s %s",
 						age, l.Name, still, most, most.Mark, l.Name, job)
 				}
@@ -117,21 +117,23 @@ func tended(l *nursery.Lot, job string) bool {
 	return false
 }
 
-// maxPast bounds how far back the past of a lot is followed.
+// maxPast bounds how many lots are looked at to follow the past of one: lots
+// that are split and joined again and again have very many pasts.
 const maxPast = 64
 
 // tendedBefore reports whether a job was done on the lot, or on the lots that
-// its plants came from since they were grafted.
-func tendedBefore(l *nursery.Lot, job string, depth int) bool {
-	if tended(l, job) {
+// its plants came from since they were grafted. Of a past too long to follow
+// it says yes.
+func tendedBefore(l *nursery.Lot, job string, left *int) bool {
+	if *left--; *left < 0 || tended(l, job) {
 		return true
 	}
-	if l.How == fact.Grafted || depth > maxPast {
+	if l.How == fact.Grafted {
 		return false
 	}
 	for _, s := range l.Roots {
 		from, ok := s.Thing.(*nursery.Lot)
-		if !ok || !tendedBefore(from, job, depth+1) {
+		if !ok || !tendedBefore(from, job, left) {
 			return false
 		}
 	}
