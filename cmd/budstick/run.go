@@ -4,6 +4,7 @@ import (
 	"errors"
 	"io"
 	"os"
+	"runtime/debug"
 	"slices"
 	"strings"
 
@@ -80,6 +81,7 @@ func (e usageError) Error() string { return e.message }
 // run is the whole program: it reads the command line, does what it says and
 // returns the status to end with.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer, env func(string) string) int {
+	debug.SetGCPercent(rarely) // until it is known how large the journal is
 	t := newTerminal(stdin, stdout, stderr, env)
 	code, err := dispatch(t, args)
 	if err == nil {
