@@ -71,81 +71,106 @@ func (n *Nursery) sow(f *fact.Begin) {
 	if !ok || !n.free(f.As) {
 		return
 	}
-	var roots []Source
-	for _, name := range f.From {
-		s := n.source(name)
-		if b, ok := s.Thing.(*Bundle); ok && !n.seedFrom(b, f, name) {
-			return
-		}
-		if t, ok := s.Thing.(*Tree); ok && t.Variety != v && !slices.Contains(t.Varieties(), v) {
-			n.refuse(name.Span, "seed-variety", fmt.Sprintf("%s is %s, so its seed is not of %s; the seed's variety is its mother's", t.Name, t.Identity(), v.Name), t.Name)
-			return
-		}
-		roots = append(roots, s)
+	roots, ok := n.seedFrom(f, v)
+	if !ok {
+		return
 	}
+	n.useSeed(roots, f.Count.N)
 	l := n.makeLot(f.As, fact.Sown)
 	l.Top, l.Roots, l.About = Identity{v, true}, roots, f.Count.About
 	b := n.makeBatch(SeedBatch, l, f.Count.N)
 	b.About = f.Count.About
 	n.deadlines(b)
-	n.enter(fact.Sown, nil, fact.AnyState, l, fact.Waiting, f.Count.N)
+	n.enter(fact.Sown, l, fact.Waiting, f.Count.N)
 }
 
-// seedFrom takes seed out of a bundle that was bought or kept.
-func (n *Nursery) seedFrom(b *Bundle, f *fact.Begin, name fact.Name) bool {
-	if b.Noun != fact.Seed {
-		n.refuse(name.Span, "wrong-kind", fmt.Sprintf("%s is %s, not seed", b.Name, kindOf(b)), b.Name)
-		return false
+// seedFrom finds where seed that is sown comes from: bought or kept seed, of
+// which there must be enough, trees and lots of its variety, or a party.
+func (n *Nursery) seedFrom(f *fact.Begin, v *Variety) ([]Source, bool) {
+	var roots []Source
+	left, counted := int64(0), len(f.From) > 0
+	for _, name := range f.From {
+		s := n.source(name)
+		switch t := s.Thing.(type) {
+		case *Bundle:
+			if t.Noun != fact.Seed {
+				n.refuse(name.Span, "wrong-kind", fmt.Sprintf("%s is %s, not seed", t.Name, kindOf(t)), t.Name)
+				return nil, false
+			}
+			if !n.cutBefore(t, name.Span) || !n.seedOf(v, t.Name, name, t.Variety) {
+				return nil, false
+			}
+			some, _ := t.Left()
+			left += int64(max(some, 0))
+			counted = counted && !t.About && !f.Count.About
+		case *Tree:
+			if !n.seedOf(v, t.Name, name, t.Varieties()...) {
+				return nil, false
+			}
+			counted = false
+		default:
+			counted = false
+		}
+		roots = append(roots, s)
 	}
-	if left, known := b.Left(); known && left < f.Count.N {
-		n.refuse(f.Count.Span, "too-many", fmt.Sprintf("%s has %d seeds left, and %d are sown here", b.Name, max(left, 0), f.Count.N), b.Name)
-		return false
+	if counted && left < int64(f.Count.N) {
+		n.refuse(f.Count.Span, "too-many", fmt.Sprintf("%s has %d seeds left, and %d are sown here", roots[0].Label(), left, f.Count.N), roots[0].Label())
+		return nil, false
 	}
-	n.draw(fact.Sown, b, f.Count.N)
-	return true
+	return roots, n.canUse(f.Count.Span, roots, int64(f.Count.N))
+}
+
+// useSeed takes seed out of the bundles among its sources. Where it is from a
+// tree as well, the bundles give what they have.
+func (n *Nursery) useSeed(from []Source, count int32) {
+	var bundles []Source
+	left := int32(0)
+	for _, s := range from {
+		if b, ok := s.Thing.(*Bundle); ok {
+			some, _ := b.Left()
+			left += min(max(some, 0), count-left)
+			bundles = append(bundles, s)
+		}
+	}
+	if len(bundles) < len(from) {
+		count = left
+	}
+	n.use(fact.Sown, bundles, count)
+}
+
+// seedOf refuses seed that can't be of the variety that is said to be sown.
+func (n *Nursery) seedOf(v *Variety, from string, name fact.Name, of ...*Variety) bool {
+	if slices.Contains(of, v) {
+		return true
+	}
+	n.refuse(name.Span, "seed-variety", fmt.Sprintf("%s is %s, so its seed is not of %s; the seed's variety is its mother's", from, of[0].Name, v.Name), from)
+	return false
 }
 
 func (n *Nursery) stick(f *fact.Begin) {
-	top, roots, ok := n.wholeOf(f.Of)
-	if !ok || !n.free(f.As) {
+	top, roots, ok := n.cuttingsOf(f.Of)
+	if !ok || !n.free(f.As) || !n.canUse(f.Count.Span, roots, int64(f.Count.N)) {
 		return
 	}
-	for _, name := range f.From {
-		t, ok := n.thing(name)
-		if !ok {
-			return
-		}
-		roots = append(roots, Source{Thing: t})
-		if b, ok := t.(*Bundle); ok {
-			n.draw(fact.Stuck, b, f.Count.N)
-		}
-	}
+	n.use(fact.Stuck, roots, f.Count.N)
 	l := n.makeLot(f.As, fact.Stuck)
 	l.Top, l.Roots, l.About = top, roots, f.Count.About
 	b := n.makeBatch(CuttingBatch, l, f.Count.N)
 	b.About, b.Method, b.Wood = f.Count.About, n.method(f.By), roots
 	n.deadlines(b)
-	n.enter(fact.Stuck, nil, fact.AnyState, l, fact.Waiting, f.Count.N)
+	n.enter(fact.Stuck, l, fact.Waiting, f.Count.N)
 }
 
-// wholeOf finds what cuttings are of: a thing that wood can be cut from, or a
-// variety of unknown mother.
-func (n *Nursery) wholeOf(name fact.Name) (Identity, []Source, bool) {
+// cuttingsOf finds what cuttings are of: a thing that wood can be cut from, or
+// a variety of unknown mother.
+func (n *Nursery) cuttingsOf(name fact.Name) (Identity, []Source, bool) {
 	if _, known := n.Thing(name.Text); !known {
 		if v, ok := n.Variety(name.Text); ok {
+			v.Entries = append(v.Entries, n.now)
 			return Identity{Variety: v}, nil, true
 		}
 	}
-	t, ok := n.thing(name)
-	if !ok {
-		return Identity{}, nil, false
-	}
-	if b, ok := t.(*Bundle); ok {
-		n.draw(fact.Stuck, b, n.now.Effect.(*fact.Begin).Count.N)
-		return Identity{Variety: b.Variety}, []Source{{Thing: b}}, true
-	}
-	id, ok := n.woodOf(t, name)
-	return id, []Source{{Thing: t}}, ok
+	return n.wood([]fact.Name{name})
 }
 
 func (n *Nursery) buyPlants(f *fact.Begin) {
@@ -158,7 +183,7 @@ func (n *Nursery) buyPlants(f *fact.Begin) {
 	for _, name := range f.From {
 		l.Roots = append(l.Roots, Source{Party: n.party(name)})
 	}
-	n.enter(fact.Bought, nil, fact.AnyState, l, fact.Living, f.Count.N)
+	n.enter(fact.Bought, l, fact.Living, f.Count.N)
 }
 
 // buyParts takes in wood or seed, which is no plant yet.
@@ -167,7 +192,7 @@ func (n *Nursery) buyParts(f *fact.Begin) {
 	if !ok || !n.free(f.As) {
 		return
 	}
-	b := n.makeBundle(f.As, f.Noun, v)
+	b := n.makeBundle(f.As, f.Noun, Identity{Variety: v})
 	b.Count, b.About = f.Count.N, f.Count.About
 	if f.Noun == fact.Sticks {
 		b.Noun, b.Count = fact.Scions, -1
@@ -177,8 +202,8 @@ func (n *Nursery) buyParts(f *fact.Begin) {
 	}
 }
 
-func (n *Nursery) makeBundle(name fact.Name, noun fact.Noun, v *Variety) *Bundle {
-	b := &Bundle{Name: name.Text, Made: n.now, Noun: noun, Day: n.now.Day(), Variety: v, Entries: []*fact.Entry{n.now}}
+func (n *Nursery) makeBundle(name fact.Name, noun fact.Noun, of Identity) *Bundle {
+	b := &Bundle{Name: name.Text, Made: n.now, Noun: noun, Day: n.now.Day(), Variety: of.Variety, Seedling: of.Seedling, Entries: []*fact.Entry{n.now}}
 	keep[Thing](n.things, b.Name, b)
 	n.Bundles = append(n.Bundles, b)
 	return b
@@ -199,7 +224,7 @@ func (n *Nursery) layer(f *fact.Layer) {
 		return
 	}
 	top, ok := n.woodOf(t, f.On)
-	if !ok {
+	if !ok || !n.standsNow(tree, f.On.Span) {
 		return
 	}
 	l := n.makeLot(f.As, fact.Layered)
@@ -208,7 +233,7 @@ func (n *Nursery) layer(f *fact.Layer) {
 	b := n.makeBatch(LayerBatch, l, f.Count.N)
 	b.About, b.Method, b.Wood = f.Count.About, n.method(f.By), l.Roots
 	n.deadlines(b)
-	n.enter(fact.Layered, nil, fact.AnyState, l, fact.Waiting, f.Count.N)
+	n.enter(fact.Layered, l, fact.Waiting, f.Count.N)
 }
 
 // layerAgain wounds and wraps layers again that made no roots.
@@ -217,7 +242,7 @@ func (n *Nursery) layerAgain(f *fact.Layer) {
 	if !ok || !n.free(f.As) {
 		return
 	}
-	if from.Batch == nil || from.Batch.Kind != LayerBatch || from.Mother == nil {
+	if !from.hangs(fact.Failed) {
 		n.refuse(f.On.Span, "wrong-kind", fmt.Sprintf("%s is no lot of layers, so none of it can be layered again", from.Name), from.Name)
 		return
 	}

@@ -2,6 +2,7 @@ package nursery
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
@@ -13,6 +14,7 @@ type tally struct {
 	upper, lower               int32 // of failed
 	with                       int32 // scions alive, or plants from seed
 	counted                    bool  // with was written
+	goods                      int   // outcomes that are good
 	about                      bool
 }
 
@@ -27,20 +29,21 @@ func (n *Nursery) check(f *fact.Check) {
 		n.checkTree(f, tree)
 		return
 	}
-	l, ok := n.lot(f.Lot)
+	l, ok := n.asLot(t, f.Lot)
 	if !ok {
 		return
 	}
-	l.Entries = l.Entries[:len(l.Entries)-1] // lot has filed it a second time
-	if l.Batch == nil || l.Batch.Day == 0 {
+	if l.Batch == nil {
 		n.refuse(f.Lot.Span, "nothing-to-check", fmt.Sprintf("%s began by being %s, so nothing in it waits for a verdict; it holds %s", l.Name, l.How, l.states()), l.Name)
 		return
 	}
-	if day := n.now.Day(); day < l.Batch.Day {
-		n.refuse(f.Lot.Span, "check-before", fmt.Sprintf("%s was begun on %s, after this look; mend one of the days", l.Name, l.Batch.Day.Long()), l.Name)
-		return
+	for _, o := range f.Outcomes {
+		if v := o.Verdict; !o.Count.Given {
+			n.refuse(f.Lot.Span, "check-sum", fmt.Sprintf("%s is a lot; say how many %s: check %s: 3 %s", l.Name, v, spell(l.Name), v), l.Name)
+			return
+		}
 	}
-	sum, ok := n.tally(f, l)
+	sum, ok := n.tally(f, f.Outcomes, l.Batch.Kind, l.Name, len(l.Inter) > 0)
 	if !ok || !n.fits(f, l, &sum) {
 		return
 	}
@@ -49,103 +52,142 @@ func (n *Nursery) check(f *fact.Check) {
 		return
 	}
 	n.settle(l, sum)
+	n.causesOf(f)
+}
+
+// causesOf begins the causes that a check gives for deaths.
+func (n *Nursery) causesOf(f *fact.Check) {
 	for _, o := range f.Outcomes {
 		n.cause(o.Cause)
 	}
 }
 
 // goodWord is the verdict that says an attempt of a kind succeeded.
-var goodWord = map[BatchKind]fact.Verdict{
+var goodWord = [...]fact.Verdict{
 	GraftBatch: fact.Took, LayerBatch: fact.Rooted, CuttingBatch: fact.Rooted, SeedBatch: fact.Up,
 }
 
-// tally adds the outcomes up, if their words fit the lot.
-func (n *Nursery) tally(f *fact.Check, l *Lot) (tally, bool) {
+// tally adds the outcomes of a check up, if their words fit what is looked at:
+// attempts of a kind, with an interstock or without.
+func (n *Nursery) tally(f *fact.Check, outcomes []fact.Outcome, kind BatchKind, name string, inter bool) (tally, bool) {
 	var t tally
-	good := goodWord[l.Batch.Kind]
-	for _, o := range f.Outcomes {
+	withs, total := 0, int64(0)
+	for _, o := range outcomes {
+		total += int64(o.Count.N) + int64(o.With.N)
+		if !n.verdictFits(o, kind, name, inter) || !n.bounded(o.Count.Span, 0, total, "of "+name) {
+			return t, false
+		}
 		t.about = t.about || o.Count.About
-		switch v := o.Verdict; {
-		case !o.Count.Given:
-			n.refuse(f.Lot.Span, "check-sum", fmt.Sprintf("%s is a lot; say how many %s: check %s: 3 %s", l.Name, v, spell(l.Name), v), l.Name)
-			return t, false
-		case v == fact.Took || v == fact.Rooted || v == fact.Up:
-			if v != good {
-				n.refuse(o.Count.Span, "wrong-verdict", fmt.Sprintf("%s is a lot of %ss: say %d %s, not %s", l.Name, l.Batch.Kind, o.Count.N, good, v), l.Name)
-				return t, false
-			}
+		switch o.Verdict {
+		case fact.Took, fact.Rooted, fact.Up:
 			t.good += o.Count.N
-			if o.With.Given {
-				t.with, t.counted = t.with+o.With.N, true
-			}
-		case v == fact.Fails && l.Batch.Kind == SeedBatch:
-			n.refuse(o.Count.Span, "wrong-verdict", "seed is up or dead; what has not come up yet simply goes on waiting", l.Name)
-			return t, false
-		case (v == fact.Upper || v == fact.Lower) && len(l.Inter) == 0:
-			n.refuse(o.Count.Span, "wrong-verdict", fmt.Sprintf("%s was grafted without an interstock (over), so there is one union; say %d failed", l.Name, o.Count.N), l.Name)
-			return t, false
-		case v == fact.Upper:
+			t.goods++
+		case fact.Upper:
 			t.upper += o.Count.N
 			t.failed += o.Count.N
-		case v == fact.Lower:
+		case fact.Lower:
 			t.lower += o.Count.N
 			t.failed += o.Count.N
-		case v == fact.Fails:
+		case fact.Fails:
 			t.failed += o.Count.N
-		case v == fact.Dead:
+		case fact.Dead:
 			t.dead += o.Count.N
-		case v == fact.Unsure:
+		case fact.Unsure:
 			t.unsure += o.Count.N
 		}
+		if o.With.Given {
+			withs++
+			t.with, t.counted = t.with+o.With.N, true
+		}
+	}
+	if t.counted && withs < t.goods {
+		n.refuse(f.Lot.Span, "check-sum", fmt.Sprintf("say with how many %s for all that %s, or for none", withNoun(kind), goodWord[kind]), name)
+		return t, false
 	}
 	return t, true
+}
+
+// withNoun is what lives on an attempt that succeeded, or empty where nothing
+// is counted on it.
+func withNoun(kind BatchKind) string {
+	switch kind {
+	case GraftBatch:
+		return fact.Scions.String()
+	case SeedBatch:
+		return fact.Plants.String()
+	}
+	return ""
+}
+
+// verdictFits refuses an outcome whose words are not those of its kind.
+func (n *Nursery) verdictFits(o fact.Outcome, kind BatchKind, name string, inter bool) bool {
+	say := ""
+	switch v, good := o.Verdict, goodWord[kind]; {
+	case (v == fact.Took || v == fact.Rooted || v == fact.Up) && v != good:
+		say = fmt.Sprintf("%s is a lot of %ss: say %d %s, not %s", name, kind, o.Count.N, good, v)
+	case v == fact.Fails && kind == SeedBatch:
+		say = "seed is up or dead; what has not come up yet simply goes on waiting"
+	case (v == fact.Upper || v == fact.Lower) && !inter:
+		say = fmt.Sprintf("%s was made without an interstock (over), so there is one union; say %d failed", name, o.Count.N)
+	case o.With.Given && v != good:
+		say = fmt.Sprintf("with says what lives on those that %s; leave it out behind %s", good, v)
+	case o.With.Given && withNoun(kind) == "":
+		say = fmt.Sprintf("%s is a lot of %ss, each of which is one plant; leave out with %d %s", name, kind, o.With.N, o.Noun)
+	case o.With.Given && o.Noun.String() != withNoun(kind):
+		say = fmt.Sprintf("%s is a lot of %ss: say with %d %s, not %s", name, kind, o.With.N, withNoun(kind), o.Noun)
+	default:
+		return true
+	}
+	n.refuse(o.Count.Span, "wrong-verdict", say, name)
+	return false
 }
 
 // fits makes sure that a check is about no more than there is. It may read the
 // tally anew, where plants were written and seeds are meant.
 func (n *Nursery) fits(f *fact.Check, l *Lot, t *tally) bool {
-	waiting := l.On[fact.Waiting]
 	seen := t.known() + t.unsure
 	switch {
 	case f.Looked.Given && seen != f.Looked.N:
 		n.refuse(f.Looked.Span, "check-sum", fmt.Sprintf("%d were looked at, but the outcomes add up to %d; mend one of them", f.Looked.N, seen), l.Name)
-		return false
-	case f.Sample:
-		if most := l.Entered; f.Looked.N > most {
-			n.refuse(f.Looked.Span, "too-many", fmt.Sprintf("%d were looked at, but %s never held more than %d", f.Looked.N, l.Name, most), l.Name)
-			return false
-		}
-		return true
-	case l.Batch.Kind == SeedBatch && n.severalASeed(f, l, t):
-		return !n.refused
-	case seen > waiting:
+	case f.Sample && f.Looked.N > l.Entered:
+		n.refuse(f.Looked.Span, "too-many", fmt.Sprintf("%d were looked at, but %s never held more than %d", f.Looked.N, l.Name, l.Entered), l.Name)
+	case t.counted && l.Batch.Kind == GraftBatch && !n.scionsFit(f, l, *t):
+	case l.Batch.Kind == SeedBatch && !n.seedlingsFit(f, l, t):
+	case !f.Sample && t.known()+t.unsure > l.On[fact.Waiting]:
 		n.tooManyVerdicts(f, l, seen)
-		return false
+	default:
+		return true
 	}
-	return n.scionsFit(f, l, *t)
+	return false
 }
 
-// severalASeed deals with seed of which more plants came up than were sown. It
-// reports whether it has dealt with the check.
-func (n *Nursery) severalASeed(f *fact.Check, l *Lot, t *tally) bool {
-	poly := l.Top.Variety != nil && l.Top.Variety.Embryony == fact.Polyembryonic
+// seedlingsFit makes sure that seeds could give the plants that came up. Where
+// more plants of a polyembryonic variety came up than seeds wait, plants were
+// written and seeds are reckoned: those that gave nothing were counted, so all
+// others came up.
+func (n *Nursery) seedlingsFit(f *fact.Check, l *Lot, t *tally) bool {
+	var kind fact.Embryony
+	if l.Top.Variety != nil {
+		kind = l.Top.Variety.Embryony
+	}
 	waiting := l.On[fact.Waiting]
 	switch {
 	case t.counted && t.with < t.good:
 		n.refuse(f.Lot.Span, "check-sum", fmt.Sprintf("%d seeds came up, so there are at least as many plants, not %d", t.good, t.with), l.Name)
-		return true
-	case t.counted && t.with > t.good && !poly && l.Top.Variety != nil && l.Top.Variety.Embryony == fact.Monoembryonic:
+	case t.counted && t.with > t.good && t.good == 0:
+		n.refuse(f.Lot.Span, "check-sum", fmt.Sprintf("%d plants came from no seed; say how many seeds came up", t.with), l.Name)
+	case t.counted && t.with > t.good && kind == fact.Monoembryonic:
 		n.refuse(f.Lot.Span, "several-a-seed", fmt.Sprintf("%s is declared monoembryonic: one seed gives one plant, so %d seeds can't give %d plants", l.Top.Variety.Name, t.good, t.with), l.Name)
-		return true
-	case t.known()+t.unsure <= waiting:
-		return false
-	case poly && !t.counted && t.dead+t.unsure <= waiting && waiting > 0:
+	case f.Sample || t.known()+t.unsure <= waiting || t.counted || t.good == 0:
+		return !t.counted || f.Sample || n.bounded(f.Lot.Span, l.Entered, int64(t.with-t.good), "plants of "+l.Name)
+	case kind == fact.Polyembryonic && t.dead+t.unsure < waiting:
 		t.with, t.counted = t.good, true
 		t.good = waiting - t.dead - t.unsure
-		return true
-	case l.Top.Variety != nil && l.Top.Variety.Embryony != fact.Polyembryonic && t.good > waiting:
+		return n.bounded(f.Lot.Span, l.Entered, int64(t.with-t.good), "plants of "+l.Name)
+	case kind != fact.Polyembryonic && t.good > waiting && waiting > 0:
 		n.refuse(f.Lot.Span, "several-a-seed", fmt.Sprintf("%d came up, but only %d seeds of %s wait; if one seed gives several plants here, declare it: variety %s … seed polyembryonic",
 			t.good, waiting, l.Name, spell(l.Top.Variety.Name)), l.Name)
+	default:
 		return true
 	}
 	return false
@@ -158,8 +200,7 @@ func (n *Nursery) tooManyVerdicts(f *fact.Check, l *Lot, seen int32) {
 	at.End = f.Outcomes[len(f.Outcomes)-1].Count.Span.End
 	message := fmt.Sprintf("%d got a verdict here, but only %d of %s wait for one", seen, l.On[fact.Waiting], l.Name)
 	var earlier *fact.Entry
-	if k := len(l.Batch.Checks); k > 0 {
-		earlier = l.Batch.Checks[k-1]
+	if earlier = l.checked; earlier != nil {
 		if earlier.Date == n.now.Date {
 			message += "; two checks of one day add up, so strike the other if this one replaces it"
 		} else {
@@ -177,21 +218,20 @@ func (n *Nursery) tooManyVerdicts(f *fact.Check, l *Lot, seen int32) {
 // scionsFit makes sure that living scions lie between the stocks that took and
 // what was set on them.
 func (n *Nursery) scionsFit(f *fact.Check, l *Lot, t tally) bool {
-	if !t.counted || l.Batch.Kind != GraftBatch {
+	upTo := int64(t.good) * int64(l.Batch.ScionsEach)
+	if t.with >= t.good && int64(t.with) <= upTo {
 		return true
 	}
-	if t.with < t.good || t.with > t.good*l.Batch.ScionsEach {
-		n.refuse(f.Lot.Span, "scions-sum", fmt.Sprintf("%d stocks that took carry %d to %d living scions (%d were set on each), not %d",
-			t.good, t.good, t.good*l.Batch.ScionsEach, l.Batch.ScionsEach, t.with), l.Name)
-		return false
-	}
-	return true
+	n.refuse(f.Lot.Span, "scions-sum", fmt.Sprintf("%d stocks that took carry %d to %d living scions (%d were set on each), not %d",
+		t.good, t.good, upTo, l.Batch.ScionsEach, t.with), l.Name)
+	return false
 }
 
 // settle moves plants by their verdicts and books the attempts.
 func (n *Nursery) settle(l *Lot, t tally) {
 	b := l.Batch
 	b.Checks = append(b.Checks, n.now)
+	l.checked = n.now
 	b.Took += t.good
 	b.Failed += t.failed + t.dead
 	b.Dead += t.dead
@@ -206,16 +246,11 @@ func (n *Nursery) settle(l *Lot, t tally) {
 		b.ScionsKnown += t.known() * b.ScionsEach
 	}
 	l.About = l.About || t.about
-	good := fact.Living
-	if l.OnMother() {
-		good = fact.Attached
-	}
-	n.change(fact.Checked, l, fact.Waiting, good, t.good)
+	n.change(fact.Checked, l, fact.Waiting, l.good(), t.good, past{})
 	if l.Beside { // the old top lives on, without the new one
-		n.change(fact.Checked, l, fact.Waiting, fact.Living, t.failed)
-		l.Bare += t.failed
+		n.change(fact.Checked, l, fact.Waiting, fact.Living, t.failed, past{bare: t.failed})
 	} else {
-		n.change(fact.Checked, l, fact.Waiting, fact.Failed, t.failed)
+		n.change(fact.Checked, l, fact.Waiting, fact.Failed, t.failed, past{upper: t.upper})
 	}
 	n.exit(fact.Checked, fact.Lost, l, fact.Waiting, t.dead)
 	if b.Kind == SeedBatch {
@@ -224,77 +259,62 @@ func (n *Nursery) settle(l *Lot, t tally) {
 			plants = t.with
 		}
 		b.Plants += plants
-		n.enter(fact.Checked, nil, fact.AnyState, l, fact.Living, plants-t.good)
+		n.enter(fact.Checked, l, fact.Living, plants-t.good)
 	}
 }
 
 // checkTree gives a tree that was planted while it waited its verdict. Its
 // attempt has left the count of the lot.
 func (n *Nursery) checkTree(f *fact.Check, t *Tree) {
-	if !n.stands(t, f.Lot.Span) {
+	if !n.standsNow(t, f.Lot.Span) || !n.agree(t.Name, t.Place) {
 		return
 	}
 	if t.State != fact.Waiting || f.Sample {
 		n.refuse(f.Lot.Span, "nothing-to-check", fmt.Sprintf("%s is a tree that waits for no verdict; what became of it is said by lose, mark or tend", t.Name), t.Name)
 		return
 	}
-	if len(f.Outcomes) != 1 || f.Outcomes[0].Count.N > 1 {
-		n.refuse(f.Lot.Span, "check-sum", fmt.Sprintf("%s is one tree and has one verdict: check %s: took", t.Name, spell(t.Name)), t.Name)
-		return
+	inter := false
+	if lot, ok := t.From.Thing.(*Lot); ok {
+		inter = len(lot.Inter) > 0
 	}
-	switch f.Outcomes[0].Verdict {
-	case fact.Took, fact.Rooted, fact.Up:
-		t.State = fact.Living
-	case fact.Fails, fact.Upper, fact.Lower:
-		t.State = fact.Failed
-	case fact.Dead:
-		n.treeGoes(t, fact.Lost)
+	outcomes := slices.Clone(f.Outcomes)
+	for i := range outcomes {
+		if c := &outcomes[i].Count; !c.Given { // one tree needs no number
+			*c = fact.Count{N: 1, Given: true, Span: f.Lot.Span}
+		}
 	}
-}
-
-// turn changes the state of plants that had their verdict: a top that died
-// later, or a bud that pushed after all.
-func (n *Nursery) turn(f *fact.Turn) {
-	l, ok := n.lot(f.Lot)
+	sum, ok := n.tally(f, outcomes, t.Batch.Kind, t.Name, inter)
 	if !ok {
 		return
 	}
-	from, to, verb := fact.Living, fact.Failed, "failing"
-	if f.How == fact.Revived {
-		from, to, verb = fact.Failed, fact.Living, "reviving"
-	}
-	if !l.Grafted() && (l.Batch == nil || l.Batch.Kind == SeedBatch) {
-		n.refuse(f.Lot.Span, "wrong-kind", fmt.Sprintf("%s has no grafted top that could fail or push; plants that died are lost: lose %d of %s to …", l.Name, f.Count.N, spell(l.Name)), l.Name)
+	if seen := sum.known() + sum.unsure; seen != 1 || f.Looked.Given && f.Looked.N != 1 {
+		n.refuse(f.Lot.Span, "check-sum", fmt.Sprintf("%s is one tree and has one verdict: check %s: %s", t.Name, spell(t.Name), goodWord[t.Batch.Kind]), t.Name)
 		return
 	}
-	if !n.has(l, from, f.Count, verb) {
-		return
+	switch {
+	case sum.good == 1:
+		t.State = fact.Living
+	case sum.failed == 1:
+		n.topDies(t, sum.upper == 1)
+	case sum.dead == 1:
+		n.treeGoes(t, fact.Lost)
 	}
-	n.cause(f.To)
-	n.change(f.How, l, from, to, f.Count.N)
-	l.settleBare()
-	l.rebook(f.How, f.Count.N, n.now.Day())
+	n.causesOf(f)
 }
 
-// rebook moves attempts after a late failure or a revival. A failure up to the
-// first-check day is the verdict itself; a later one stays beside it.
-func (l *Lot) rebook(how fact.How, count int32, day fact.Date) {
-	b := l.Batch
-	switch {
-	case b == nil && how == fact.FailedLate:
-		l.LateMixed += count
-	case b == nil:
-		l.LateMixed = max(0, l.LateMixed-count)
-	case how == fact.FailedLate && day <= b.FirstCheck:
-		count = min(count, b.Took-b.Late)
-		b.Took -= count
-		b.Failed += count
-	case how == fact.FailedLate:
-		b.Late += min(count, b.Took-b.Late)
-	default:
-		early := min(count, b.Failed-b.Dead-b.Upper-b.Lower)
-		b.Failed -= early
-		b.Took += early
-		b.Late -= min(count-early, b.Late)
+// topDies leaves a tree that was planted unchecked with what stood below the
+// top that did not take.
+func (n *Nursery) topDies(t *Tree, interLives bool) {
+	t.State = fact.Failed
+	lot, ok := t.From.Thing.(*Lot)
+	if !ok {
+		return
+	}
+	if len(lot.Inter) > 0 && !interLives {
+		t.On = t.On[1:]
+	}
+	if lot.Beside {
+		t.State = fact.Living
+		t.Variety, t.Seedling, t.On = t.On[0].Variety, t.On[0].Seedling, t.On[1:]
 	}
 }

@@ -5,6 +5,7 @@ import (
 
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
+	spelling "github.com/budstick/budstick/grammar/name"
 	"github.com/budstick/budstick/grammar/source"
 )
 
@@ -52,6 +53,107 @@ func (n *Nursery) declare(e fact.Effect) {
 	}
 }
 
+// declareAll takes in the declarations of one day. They see each other, in
+// whatever order they stand: what another is told of in terms of goes first.
+func (n *Nursery) declareAll(day []*fact.Entry) {
+	if len(day) == 1 {
+		n.step(day[0])
+		return
+	}
+	o := ordering{makes: make(map[string]*fact.Entry, len(day)), state: make(map[*fact.Entry]visit, len(day)), loops: n.loops}
+	for _, e := range day {
+		if key := made(e.Effect); key != "" && o.makes[key] == nil {
+			o.makes[key] = e
+		}
+	}
+	for _, e := range day {
+		o.visit(e)
+	}
+	for _, e := range o.list {
+		n.step(e)
+	}
+}
+
+// An ordering puts declarations behind those that they build on.
+type ordering struct {
+	makes map[string]*fact.Entry // by the key of what they declare
+	state map[*fact.Entry]visit
+	loops map[*fact.Entry]string // those that build on themselves, by way of a name
+	list  []*fact.Entry
+}
+
+type visit uint8
+
+const (
+	visiting visit = iota + 1
+	visited
+)
+
+func (o *ordering) visit(e *fact.Entry) {
+	if o.state[e] != 0 {
+		return
+	}
+	o.state[e] = visiting
+	for _, need := range needs(e.Effect) {
+		if on := o.makes[need.key]; on != nil && o.state[on] == visiting {
+			o.loops[e] = need.name
+		} else if on != nil {
+			o.visit(on)
+		}
+	}
+	o.state[e] = visited
+	o.list = append(o.list, e)
+}
+
+// made is the key of the variety or thing that a declaration makes, or empty.
+func made(e fact.Effect) string {
+	switch f := e.(type) {
+	case *fact.Variety:
+		return varietyKey(f.Name)
+	case *fact.Tree:
+		return thingKey(f.Name)
+	case *fact.Limb:
+		return thingKey(f.Name)
+	}
+	return ""
+}
+
+func varietyKey(name fact.Name) string { return "v" + spelling.Fold(name.Text) }
+func thingKey(name fact.Name) string   { return "t" + spelling.Fold(name.Text) }
+
+// A need is a name that a declaration builds on.
+type need struct{ key, name string }
+
+func needs(e fact.Effect) []need {
+	var list []need
+	variety := func(names ...fact.Name) {
+		for _, name := range names {
+			list = append(list, need{varietyKey(name), name.Text})
+		}
+	}
+	thing := func(name fact.Name) { list = append(list, need{thingKey(name), name.Text}) }
+	switch f := e.(type) {
+	case *fact.Variety:
+		variety(f.SeedParent, f.Pollen, f.SportOf)
+	case *fact.Tree:
+		variety(f.Variety, f.On)
+		thing(f.From)
+	case *fact.Limb:
+		variety(f.Variety)
+		thing(f.Of)
+	}
+	return list
+}
+
+// loopless refuses a declaration that builds on itself.
+func (n *Nursery) loopless(name fact.Name, rule string) bool {
+	from, loop := n.loops[n.now]
+	if loop {
+		n.refuse(name.Span, rule, fmt.Sprintf("%s comes from %s, and that from %s again; one of them must come first", name.Text, from, name.Text), name.Text)
+	}
+	return !loop
+}
+
 // once refuses a declaration that stands a second time.
 func (n *Nursery) once(name fact.Name, what string, already bool) bool {
 	if already {
@@ -70,9 +172,12 @@ func (n *Nursery) farm(f *fact.Farm) {
 
 // methodLimits turns the days of a method into limits for it.
 func (n *Nursery) methodLimits(f *fact.Method) {
-	for name, q := range map[string]fact.Quantity{"first-check": f.Check, "stale-check": f.Stale} {
-		if q.Given {
-			n.declareLimit(&fact.Limit{Rule: fact.Name{Text: name, Span: f.Name.Span}, Value: q, For: f.Name})
+	for _, l := range []struct {
+		name string
+		days fact.Quantity
+	}{{"first-check", f.Check}, {"stale-check", f.Stale}} {
+		if l.days.Given {
+			n.declareLimit(&fact.Limit{Rule: fact.Name{Text: l.name, Span: f.Name.Span}, Value: l.days, For: f.Name})
 		}
 	}
 }
@@ -81,6 +186,9 @@ func (n *Nursery) declareVariety(f *fact.Variety) {
 	if old, taken := n.Variety(f.Name.Text); taken {
 		fnd := n.refuse(f.Name.Span, "declared-twice", fmt.Sprintf("the variety %s is declared already; keep one of the two", f.Name.Text), old.Name)
 		fnd.Related = []finding.Related{{File: old.Made.File, Span: old.Made.Span, Message: "first here"}}
+		return
+	}
+	if !n.loopless(f.Name, "unknown-variety") {
 		return
 	}
 	v := &Variety{Name: f.Name.Text, Made: n.now, Fact: f, Species: f.Species.Text, Embryony: f.Embryony}
@@ -113,7 +221,7 @@ func (n *Nursery) parent(name fact.Name) *Variety {
 
 func (n *Nursery) declareTree(f *fact.Tree) {
 	v, ok := n.variety(f.Variety)
-	if !ok || !n.free(f.Name) {
+	if !ok || !n.free(f.Name) || !n.loopless(f.Name, "unknown-name") {
 		return
 	}
 	t := &Tree{Name: f.Name.Text, Made: n.now, Variety: v, Planted: f.Planted, Place: n.place(f.At), State: fact.Living}
@@ -150,7 +258,7 @@ func (n *Nursery) source(name fact.Name) Source {
 
 func (n *Nursery) declareLimb(f *fact.Limb) {
 	tree, ok := n.tree(f.Of)
-	if !ok || !n.stands(tree, f.Of.Span) || !n.free(f.Name) {
+	if !ok || !n.standsNow(tree, f.Of.Span) || !n.free(f.Name) {
 		return
 	}
 	v := tree.Variety
@@ -165,14 +273,24 @@ func (n *Nursery) declareLimb(f *fact.Limb) {
 	keep[Thing](n.things, limb.Name, limb)
 }
 
-// stands refuses an entry about a tree that is gone, or not there yet.
+// standsNow refuses an entry that does something to a tree which is gone,
+// whenever it happened: what is booked today can't hang on it any more.
+func (n *Nursery) standsNow(t *Tree, at source.Span) bool {
+	if t.Gone == 0 {
+		return n.stands(t, at)
+	}
+	f := n.refuse(at, "tree-gone", fmt.Sprintf("%s was %s on %s and is not there any more", t.Name, t.Gone, t.GoneDay.Long()), t.Name)
+	f.Related = []finding.Related{{File: t.GoneBy.File, Span: t.GoneBy.Span, Message: "here it went"}}
+	return false
+}
+
+// stands refuses an entry about a tree that was gone when it happened, or not
+// there yet.
 func (n *Nursery) stands(t *Tree, at source.Span) bool {
 	day := n.now.Day()
 	switch {
 	case t.Gone != 0 && day >= t.GoneDay:
-		f := n.refuse(at, "tree-gone", fmt.Sprintf("%s was %s on %s and is not there any more", t.Name, t.Gone, t.GoneDay.Long()), t.Name)
-		f.Related = []finding.Related{{File: t.GoneBy.File, Span: t.GoneBy.Span, Message: "here it went"}}
-		return false
+		return n.standsNow(t, at)
 	case t.Planted.First != 0 && day != 0 && day < t.Planted.First:
 		n.refuse(at, "tree-not-yet", fmt.Sprintf("%s was planted in %s, after this day; mend the day or the tree's planting", t.Name, planted(t.Planted)), t.Name)
 		return false

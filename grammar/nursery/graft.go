@@ -13,6 +13,7 @@ type stocks struct {
 	tree    *Tree // of limbs
 	state   fact.State
 	on      []Identity // what the new top will stand on, from the union down
+	mixed   bool       // some of them stand on something else
 	ordinal int
 	atLeast bool
 }
@@ -39,37 +40,39 @@ func (n *Nursery) graft(f *fact.Graft) {
 		inter = list
 		st.on = append([]Identity{id}, st.on...)
 	}
-	if !n.free(f.As) {
+	each := int32(1)
+	if f.Scions.Given {
+		each = f.Scions.N
+	}
+	mother, ok := n.approached(f, st, wood)
+	if !ok || !n.canUse(f.Count.Span, wood, int64(f.Count.N)*int64(each)) || !n.canUse(f.Count.Span, inter, int64(f.Count.N)) || !n.free(f.As) {
 		return
 	}
 	l := n.makeLot(f.As, fact.Grafted)
-	l.Top, l.Below, l.Wood, l.Inter = top, st.on, wood, inter
-	l.Limbs, l.Beside, l.About = st.tree != nil, f.Beside, f.Count.About
-	l.Mother = st.tree
-	if st.tree != nil {
+	l.Top, l.Below, l.Wood, l.Inter, l.MixedBelow = top, st.on, wood, inter, st.mixed
+	l.Beside, l.About = f.Beside, f.Count.About
+	switch {
+	case st.tree != nil:
+		l.Mother, l.Limbs = st.tree, true
 		st.tree.Tops = append(st.tree.Tops, l)
+	case mother != nil:
+		l.Mother = mother
+		mother.Layers = append(mother.Layers, l)
 	}
 	b := n.makeBatch(GraftBatch, l, f.Count.N)
 	b.From, b.Stock, b.Wood, b.Limbs = st.from, st.on[len(inter)], wood, l.Limbs
 	b.Method, b.Ordinal, b.AtLeast, b.About = n.method(f.By), st.ordinal, st.atLeast, f.Count.About
-	l.Tries = 0
-	if f.Scions.Given {
-		b.ScionsEach = f.Scions.N
-	}
+	b.ScionsEach = each
 	n.deadlines(b)
-	if tree := n.approached(b); tree != nil {
-		l.Mother = tree
-		tree.Layers = append(tree.Layers, l)
-	}
-	n.use(wood, f.Count.N*b.ScionsEach)
-	n.use(inter, f.Count.N)
+	n.use(fact.Grafted, wood, f.Count.N*each)
+	n.use(fact.Grafted, inter, f.Count.N)
 	n.takeStocks(st, l, f.Count.N)
 }
 
 // takeStocks moves the stocks into the lot of grafts.
 func (n *Nursery) takeStocks(st stocks, l *Lot, count int32) {
 	if st.from == nil {
-		n.enter(fact.Grafted, nil, fact.AnyState, l, fact.Waiting, count)
+		n.enter(fact.Grafted, l, fact.Waiting, count)
 		return
 	}
 	l.Roots = []Source{{Thing: st.from}}
@@ -77,21 +80,27 @@ func (n *Nursery) takeStocks(st stocks, l *Lot, count int32) {
 		l.Place = st.from.Place
 	}
 	l.Pot = st.from.Pot
-	leftBefore(st.from, st.state, count)
 	n.passOn(fact.Grafted, st.from, st.state, l, fact.Waiting, count)
-	st.from.settleBare()
 }
 
-// approached is the tree that an approach graft's scions still hang on.
-func (n *Nursery) approached(b *Batch) *Tree {
-	if b.Method == nil || len(b.Wood) != 1 {
-		return nil
-	}
-	switch spelling.Fold(b.Method.Name) {
+// approached is the tree that an approach graft's scions still hang on, or nil
+// for all other grafts: cut wood hangs on nothing, and a limb that is worked so
+// belongs to its own tree.
+func (n *Nursery) approached(f *fact.Graft, st stocks, wood []Source) (*Tree, bool) {
+	switch spelling.Fold(f.By.Text) {
 	case "approach", "approach-graft", "inarch":
-		return treeOf(b.Wood[0].Thing)
+	default:
+		return nil, true
 	}
-	return nil
+	tree := treeOf(wood[0].Thing)
+	if tree == nil || st.tree != nil {
+		return nil, true
+	}
+	if len(wood) > 1 {
+		n.refuse(f.With[1].Span, "wrong-kind", "the scions of an approach graft hang on one tree until they are severed; write one entry for each tree", wood[0].Label())
+		return nil, false
+	}
+	return tree, n.standsNow(tree, f.With[0].Span)
 }
 
 // stocks finds what is worked and makes sure that there is enough of it.
@@ -106,8 +115,14 @@ func (n *Nursery) stocks(f *fact.Graft) (stocks, bool) {
 			n.refuse(f.Of.Span, "wrong-kind", fmt.Sprintf("%s is a standing tree; say how many limbs are worked: graft %d limbs of %s", t.Name, f.Count.N, spell(t.Name)), t.Name)
 			return stocks{}, false
 		}
-		on := append([]Identity{t.Identity()}, t.On...)
-		return stocks{tree: t, on: on, ordinal: 1}, n.stands(t, f.Of.Span)
+		on := t.On
+		if t.State == fact.Living || len(on) == 0 {
+			on = append([]Identity{t.Identity()}, t.On...)
+		}
+		return stocks{tree: t, on: on, ordinal: 1}, n.standsNow(t, f.Of.Span)
+	case *Limb:
+		on := append([]Identity{t.Identity()}, t.Tree.On...)
+		return stocks{tree: t.Tree, on: on, ordinal: 1}, n.standsNow(t.Tree, f.Of.Span)
 	case *Lot:
 		return n.stocksOfLot(f, t)
 	}
@@ -116,18 +131,17 @@ func (n *Nursery) stocks(f *fact.Graft) (stocks, bool) {
 }
 
 func (n *Nursery) stocksOfLot(f *fact.Graft, l *Lot) (stocks, bool) {
-	st := stocks{from: l, state: f.State, ordinal: l.Tries + 1, atLeast: l.AtLeast}
-	if st.state == fact.AnyState {
-		st.state = fact.Living
-	}
+	st := stocks{from: l, state: orLiving(f.State), mixed: l.MixedBelow, ordinal: l.Tries + 1, atLeast: l.AtLeast}
 	switch {
-	case st.state == fact.Attached || st.state == fact.Waiting && (l.Seed() || l.OnMother()):
-		n.refuse(f.Of.Span, "not-free", fmt.Sprintf("what is %s in %s is no plant of its own yet and can't be grafted", st.state, l.Name), l.Name)
+	case !n.begun(l, f.Of):
 		return st, false
 	case f.Noun == fact.Limbs && !l.Limbs:
 		n.refuse(f.Of.Span, "wrong-kind", fmt.Sprintf("%s is a lot of plants; limbs belong to a tree", l.Name), l.Name)
 		return st, false
-	case l.Limbs && !n.stands(l.Mother, f.Of.Span):
+	case l.Limbs && !n.standsNow(l.Mother, f.Of.Span):
+		return st, false
+	case st.state == fact.Attached || !l.Limbs && l.Free(st.state) < l.On[st.state]:
+		n.refuse(f.Of.Span, "not-free", fmt.Sprintf("what is %s in %s is no plant of its own yet and can't be grafted", st.state, l.Name), l.Name)
 		return st, false
 	case !n.has(l, st.state, f.Count, "grafted"):
 		return st, false
@@ -138,52 +152,69 @@ func (n *Nursery) stocksOfLot(f *fact.Graft, l *Lot) (stocks, bool) {
 	switch st.state {
 	case fact.Living:
 		st.on = append([]Identity{l.Top}, l.Below...)
-	default: // the old top is dead, or is cut off unseen
-		st.on = l.Below
-		st.ordinal, st.atLeast = l.worked()+1, l.AtLeast || l.Batch == nil
-		if len(st.on) == 0 {
-			st.on = []Identity{l.Top}
-		} else if len(l.Inter) > 0 && !l.interLives() {
-			st.on = l.Below[1:]
-		}
+	case fact.Failed:
+		sure := false
+		st.on, sure = l.stump()
+		st.mixed = st.mixed || !sure
+		st.ordinal = l.worked() + 1
+	default: // the top is cut off unseen
+		st.on = l.bare(false)
+		st.ordinal = l.worked() + 1
 	}
 	return st, true
 }
 
-// worked is how often the failed plants of a lot have been worked: the highest,
-// where lots were joined.
-func (l *Lot) worked() int {
-	most := l.Tries
-	if l.Batch != nil {
-		most = max(most, l.Batch.Ordinal)
-	}
-	for _, b := range l.Batches {
-		most = max(most, b.Ordinal)
-	}
-	return most
+// stump is what stands below the dead tops of the failed plants of a lot, from
+// the top down. It is not sure where some of them kept the interstock and some
+// did not.
+func (l *Lot) stump() (on []Identity, sure bool) {
+	kept := l.upper > 0 && l.upper == l.On[fact.Failed] && !l.blurred
+	return l.bare(kept), kept || l.upper == 0 && !l.blurred
 }
 
-// interLives reports whether the failed plants of a lot made with an interstock
-// kept it: every failure was of the top alone.
-func (l *Lot) interLives() bool { return l.Batch != nil && l.Batch.Upper > 0 && l.Batch.Lower == 0 }
+// bare is the plants of a lot without their top, and without the interstock
+// that was set with it unless that lives. Plants on their own roots stay what
+// they are.
+func (l *Lot) bare(interLives bool) []Identity {
+	switch {
+	case len(l.Below) == 0:
+		return []Identity{l.Top}
+	case len(l.Inter) > 0 && !interLives:
+		return l.Below[1:]
+	}
+	return l.Below
+}
+
+// worked is how often the failed plants of a lot have been grafted: the
+// highest, where lots were joined.
+func (l *Lot) worked() int {
+	times := l.Tries
+	if b := l.Batch; b != nil && b.Kind == GraftBatch {
+		times = max(times, b.Ordinal)
+	}
+	for _, b := range l.Batches {
+		if b.Kind == GraftBatch {
+			times = max(times, b.Ordinal)
+		}
+	}
+	return times
+}
 
 // inarch gives a standing tree new roots: the seedlings are used up.
 func (n *Nursery) inarch(f *fact.Graft, st stocks) {
 	tree, ok := n.tree(f.Into)
-	if !ok || !n.stands(tree, f.Into.Span) {
+	if !ok || !n.standsNow(tree, f.Into.Span) || !n.agree(tree.Name, tree.Place) {
 		return
 	}
-	if st.from == nil {
+	switch {
+	case st.tree != nil:
 		n.refuse(f.Of.Span, "wrong-kind", "what is grafted into a tree comes from a lot of plants", tree.Name)
+		return
+	case len(f.With) > 0 || f.Over.Given():
+		n.refuse(f.Into.Span, "wrong-kind", fmt.Sprintf("the plants that are grafted into %s bring their own tops; leave out with, or leave out into", tree.Name), tree.Name)
 		return
 	}
 	n.method(f.By)
 	tree.Inarched = append(tree.Inarched, Link{From: Source{Thing: st.from}, Step: RootsFrom, Entry: n.now, Count: f.Count.N})
-	leftBefore(st.from, st.state, f.Count.N)
 	n.exit(fact.Worked, fact.Worked, st.from, st.state, f.Count.N)
-	st.from.settleBare()
 }
-
-// settleBare keeps the number of plants without the new top within those that
-// live.
-func (l *Lot) settleBare() { l.Bare = min(l.Bare, l.On[fact.Living]) }

@@ -3,6 +3,7 @@ package nursery
 import (
 	"fmt"
 	"math/big"
+	"strconv"
 
 	"github.com/budstick/budstick/grammar/fact"
 )
@@ -13,18 +14,23 @@ func (n *Nursery) leave(f *fact.Leave) {
 	if !ok {
 		return
 	}
-	if !n.pricesAgree(f.Price, f.Count) {
-		return
-	}
+	lot, isLot := t.(*Lot)
+	bundle, isBundle := t.(*Bundle)
+	parts := f.Noun == fact.Fruit || f.Noun == fact.Scions || f.Noun == fact.Sticks
 	switch {
+	case f.State != fact.AnyState && !isLot:
+		n.refuse(f.Of.Span, "wrong-kind", fmt.Sprintf("%s is %s; only plants of a lot are %s", t.Label(), kindOf(t), f.State), t.Label())
+	case !parts && !isBundle && !n.agree(t.Label(), standsAt(t)):
 	case f.Noun == fact.Fruit:
 		n.fruitLeaves(f, t)
-	case isBundle(t):
-		n.woodLeaves(f, t.(*Bundle))
-	case f.Noun == fact.Scions || f.Noun == fact.Sticks:
+	case isBundle:
+		n.woodLeaves(f, bundle)
+	case parts:
 		n.freshWoodLeaves(f, t)
+	case isLot:
+		n.lotLeaves(f, lot)
 	default:
-		n.plantsLeave(f, t)
+		n.treeLeaves(f, t)
 	}
 	if n.refused {
 		return
@@ -36,21 +42,38 @@ func (n *Nursery) leave(f *fact.Leave) {
 	}
 }
 
-func isBundle(t Thing) bool { _, ok := t.(*Bundle); return ok }
-
-// pricesAgree refuses a price for each that does not make the total.
-func (n *Nursery) pricesAgree(p fact.Price, count fact.Count) bool {
-	if !p.Each.Given || !p.Total.Given || !count.Given || p.Per != "" {
+// priced refuses a price for each that does not make the total. Of fruit by
+// weight the total may be rounded, as far as it is written.
+func (n *Nursery) priced(f *fact.Leave, count int32) bool {
+	p := f.Price
+	if !p.Each.Given || !p.Total.Given {
 		return true
 	}
-	each, total := rat(p.Each.Amount), rat(p.Total.Amount)
-	sum := new(big.Rat).Mul(each, new(big.Rat).SetInt64(int64(count.N)))
-	if sum.Cmp(total) == 0 && p.Each.Currency == p.Total.Currency {
+	many, what := big.NewRat(int64(count), 1), strconv.Itoa(int(count))
+	if f.Quantity.Given {
+		many, what = rat(f.Quantity.Value), f.Quantity.Value.String()+" "+string(f.Quantity.Unit)
+	}
+	sum := many.Mul(many, rat(p.Each.Amount))
+	off := new(big.Rat).Sub(sum, rat(p.Total.Amount))
+	tolerance := new(big.Rat)
+	if f.Quantity.Given { // half of the last digit
+		tolerance = rat(fact.Decimal{Coef: 5, Scale: p.Total.Amount.Scale + 1})
+	}
+	if p.Each.Currency == p.Total.Currency && off.Abs(off).Cmp(tolerance) <= 0 {
 		return true
 	}
-	n.refuse(p.Total.Span, "price-sum", fmt.Sprintf("%d at %s each make %s, not %s; mend one of them, or leave one out",
-		count.N, p.Each.Amount, sum.FloatString(2), p.Total.Amount))
+	n.refuse(p.Total.Span, "price-sum", fmt.Sprintf("%s at %s make %s, not %s; mend one of them, or leave one out",
+		what, p.Each.Amount, written(sum), p.Total.Amount))
 	return false
+}
+
+// written writes an exact sum with two decimals, or as many as it needs.
+func written(sum *big.Rat) string {
+	digits, exact := sum.FloatPrec()
+	if !exact {
+		digits = 2
+	}
+	return sum.FloatString(max(digits, 2))
 }
 
 func rat(d fact.Decimal) *big.Rat {
@@ -60,15 +83,12 @@ func rat(d fact.Decimal) *big.Rat {
 
 // fruitLeaves checks that fruit is of something that bears.
 func (n *Nursery) fruitLeaves(f *fact.Leave, t Thing) {
-	switch t := t.(type) {
-	case *Tree, *Limb:
-	case *Lot:
-		if t.Limbs {
-			return
-		}
-		n.refuse(f.Of.Span, "wrong-kind", fmt.Sprintf("fruit is of a tree, and %s is a lot of plants", t.Name), t.Name)
-	default:
+	switch tree, isTree := t.(*Tree); {
+	case treeOf(t) == nil:
 		n.refuse(f.Of.Span, "wrong-kind", fmt.Sprintf("fruit is of a tree, and %s is %s", t.Label(), kindOf(t)), t.Label())
+	case isTree && !n.oneTop(tree, f.Of.Span, "fruit"):
+	default:
+		n.priced(f, f.Count.N)
 	}
 }
 
@@ -79,97 +99,103 @@ func (n *Nursery) woodLeaves(f *fact.Leave, b *Bundle) {
 		return
 	}
 	count := f.Count.N
-	if !f.Count.Given {
-		left, known := b.Left()
-		if !known {
-			left = 0
+	if left, known := b.Left(); !f.Count.Given {
+		if known && left <= 0 {
+			n.refuse(f.Of.Span, "empty-lot", fmt.Sprintf("nothing of %s is left to be %s", b.Name, f.How), b.Name)
+			return
 		}
 		count = max(left, 0)
 	}
+	if !n.priced(f, count) || !n.canUse(f.Of.Span, []Source{{Thing: b}}, int64(count)) {
+		return
+	}
+	b.About = b.About || f.Count.About
 	n.draw(f.How, b, count)
 }
 
 // freshWoodLeaves is wood that goes straight from the tree.
 func (n *Nursery) freshWoodLeaves(f *fact.Leave, t Thing) {
-	if _, ok := n.woodOf(t, f.Of); ok {
-		credit(t, f.Count.N)
+	_, ok := n.woodOf(t, f.Of)
+	from := []Source{{Thing: t}}
+	if ok && n.priced(f, f.Count.N) && n.canUse(f.Count.Span, from, int64(f.Count.N)) {
+		n.use(f.How, from, f.Count.N)
 	}
 }
 
-func (n *Nursery) plantsLeave(f *fact.Leave, t Thing) {
-	switch t := t.(type) {
-	case *Tree:
-		if f.Count.Given && f.Count.N != 1 {
-			n.refuse(f.Count.Span, "too-many", fmt.Sprintf("%s is one tree", t.Name), t.Name)
-			return
-		}
-		if n.stands(t, f.Of.Span) {
-			n.treeGoes(t, f.How)
-		}
-	case *Lot:
-		if t.Limbs && f.How != fact.Lost && f.How != fact.Culled {
-			n.refuse(f.Of.Span, "wrong-kind", fmt.Sprintf("%s is limbs of %s, which can't be %s", t.Name, t.Mother.Name, f.How), t.Name)
-			return
-		}
-		n.agree(t)
-		if !n.refused {
-			n.lotLeaves(f, t)
-		}
-	default:
+func (n *Nursery) treeLeaves(f *fact.Leave, t Thing) {
+	tree, ok := t.(*Tree)
+	switch {
+	case !ok:
 		n.refuse(f.Of.Span, "wrong-kind", fmt.Sprintf("%s is %s; name the lot or tree", t.Label(), kindOf(t)), t.Label())
+	case f.Count.Given && f.Count.N != 1:
+		n.refuse(f.Count.Span, "too-many", fmt.Sprintf("%s is one tree", tree.Name), tree.Name)
+	case n.standsNow(tree, f.Of.Span) && n.priced(f, 1):
+		n.treeGoes(tree, f.How)
 	}
 }
 
 func (n *Nursery) lotLeaves(f *fact.Leave, l *Lot) {
-	if f.State == fact.Attached && f.How != fact.Lost && f.How != fact.Culled {
+	out := f.How == fact.Lost || f.How == fact.Culled
+	switch {
+	case !n.begun(l, f.Of):
+		return
+	case l.Limbs && !out:
+		n.refuse(f.Of.Span, "wrong-kind", fmt.Sprintf("%s is limbs of %s, which can't be %s", l.Name, l.Mother.Name, f.How), l.Name)
+		return
+	case f.State == fact.Attached && !out && l.OnMother():
 		n.refuse(f.Of.Span, "not-free", fmt.Sprintf("what is attached in %s still hangs on %s; sever it first", l.Name, l.Mother.Name), l.Name)
 		return
-	}
-	if f.Count.Given {
+	case f.Count.Given:
 		state := orLiving(f.State)
-		if n.has(l, state, f.Count, f.How.String()) {
-			n.takeOut(f.How, l, state, f.Count.N)
+		if !n.has(l, state, f.Count, f.How.String()) || !n.priced(f, f.Count.N) {
+			return
 		}
+		l.About = l.About || f.Count.About
+		n.exit(f.How, f.How, l, state, f.Count.N)
 		return
 	}
-	moved := int32(0)
-	for s := fact.Waiting; s < fact.States; s++ {
-		if f.State != fact.AnyState && s != f.State {
-			continue
-		}
-		count := l.Free(s)
-		if f.How == fact.Lost || f.How == fact.Culled {
-			count = l.On[s]
-		}
-		n.takeOut(f.How, l, s, count)
-		moved += count
-	}
-	if moved == 0 {
-		n.refuse(f.Of.Span, "empty-lot", fmt.Sprintf("nothing of %s is left to be %s; on this day it holds %s", l.Name, f.How, l.states()), l.Name)
-	}
+	n.wholeLeaves(f, l, out)
 }
 
-// takeOut takes plants of one state out.
-func (n *Nursery) takeOut(how fact.How, l *Lot, s fact.State, count int32) {
-	leftBefore(l, s, count)
-	n.exit(how, how, l, s, count)
-	l.settleBare()
+// wholeLeaves takes out all of a lot, or all of a state; what still hangs on
+// the mother can be lost but not sold.
+func (n *Nursery) wholeLeaves(f *fact.Leave, l *Lot, out bool) {
+	var going [fact.States]int32
+	all := int32(0)
+	for s := fact.Waiting; s < fact.States; s++ {
+		if f.State == fact.AnyState || s == f.State {
+			going[s] = l.Free(s)
+			if out {
+				going[s] = l.On[s]
+			}
+			all += going[s]
+		}
+	}
+	if all == 0 {
+		n.refuse(f.Of.Span, "empty-lot", fmt.Sprintf("nothing of %s is left to be %s; on this day it holds %s", l.Name, f.How, l.states()), l.Name)
+		return
+	}
+	if !n.priced(f, all) {
+		return
+	}
+	for s, count := range going {
+		n.exit(f.How, f.How, l, fact.State(s), count)
+	}
 }
 
 // treeGoes takes a tree out, and with it what hangs on it.
 func (n *Nursery) treeGoes(t *Tree, how fact.How) {
 	t.Gone, t.GoneDay, t.GoneBy = how, n.now.Day(), n.now
 	for _, l := range t.Layers {
-		for _, s := range []fact.State{fact.Waiting, fact.Attached, fact.Failed} {
-			if s == fact.Failed && l.Free(s) > 0 {
-				continue // stocks of an approach graft stand on their own roots
+		for s := fact.Waiting; s < fact.States; s++ {
+			if l.hangs(s) {
+				n.exit(fact.Lost, fact.Lost, l, s, l.On[s])
 			}
-			n.takeOut(fact.Lost, l, s, l.On[s])
 		}
 	}
 	for _, l := range t.Tops {
 		for s := fact.Waiting; s < fact.States; s++ {
-			n.takeOut(fact.Lost, l, s, l.On[s])
+			n.exit(fact.Lost, fact.Lost, l, s, l.On[s])
 		}
 	}
 }

@@ -35,8 +35,11 @@ func (l Limit) Days() fact.Date {
 	case fact.Year:
 		per = 365
 	}
-	return fact.Date(l.Value*per + 0.5)
+	return fact.Date(min(l.Value*per, maxDays) + 0.5)
 }
+
+// maxDays is longer than a calendar of four-figure years.
+const maxDays = 4_000_000
 
 // String writes the limit with its unit.
 func (l Limit) String() string {

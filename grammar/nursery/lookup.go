@@ -2,7 +2,6 @@ package nursery
 
 import (
 	"fmt"
-	"slices"
 
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
@@ -41,8 +40,10 @@ func find[V any](m map[string]V, name string) (V, bool) {
 
 // keep files v under a name as written and folded.
 func keep[V any](m map[string]V, name string, v V) {
-	m[spelling.Fold(name)] = v
 	m[name] = v
+	if folded := spelling.Fold(name); folded != name {
+		m[folded] = v
+	}
 }
 
 // mute keeps quiet about a name that an entry would have made, had it counted.
@@ -62,7 +63,8 @@ func (n *Nursery) mute(e fact.Effect) {
 	case *fact.Join:
 		as = f.As
 	case *fact.Plant:
-		for _, name := range treeNames(f) {
+		as = f.As
+		for _, name := range meantTrees(f) {
 			n.muted[spelling.Fold(name)] = true
 		}
 	case *fact.Return:
@@ -135,10 +137,6 @@ func (n *Nursery) touch(t Thing) {
 	}
 }
 
-// maxSuggestions bounds the work of guessing what was meant, in a journal with
-// very many names.
-const maxSuggestions = 20_000_000
-
 // unknown refuses an entry for a name that nothing has, unless an entry that
 // does not count would have made it.
 func (n *Nursery) unknown(name fact.Name, rule, what string) {
@@ -146,8 +144,14 @@ func (n *Nursery) unknown(name fact.Name, rule, what string) {
 	if n.muted[spelling.Fold(name.Text)] {
 		return
 	}
+	meant, ok := "", false
+	if rule == "unknown-variety" {
+		meant, ok = n.meantVariety(name.Text)
+	} else {
+		meant, ok = n.meantThing(name.Text)
+	}
 	hint := "write it above the first use, or mend the name"
-	if meant, ok := n.meant(name.Text, rule); ok {
+	if ok {
 		hint = "did you mean " + meant + "?"
 	}
 	if what != "" {
@@ -158,28 +162,9 @@ func (n *Nursery) unknown(name fact.Name, rule, what string) {
 		day = "on " + n.now.Date.Long()
 	}
 	f := n.refuse(name.Span, rule, fmt.Sprintf("%s is not known%s %s; %s", name.Text, what, day, hint), name.Text)
-	if meant, ok := n.meant(name.Text, rule); ok {
+	if ok {
 		f.Mend = &finding.Mend{Span: name.Span, Text: spell(meant)}
 	}
-}
-
-// meant guesses which known name was meant.
-func (n *Nursery) meant(name, rule string) (string, bool) {
-	var among []string
-	if rule == "unknown-variety" {
-		for _, v := range n.Varieties {
-			among = append(among, v.Name)
-		}
-	} else {
-		if n.guessed += len(n.things); n.guessed > maxSuggestions {
-			return "", false
-		}
-		for _, t := range n.things {
-			among = append(among, t.Label())
-		}
-		slices.Sort(among)
-	}
-	return spelling.Suggest(name, among)
 }
 
 // lot finds a lot of plants (or limbs), or refuses the entry.
@@ -188,28 +173,62 @@ func (n *Nursery) lot(name fact.Name) (*Lot, bool) {
 	if !ok {
 		return nil, false
 	}
+	return n.asLot(t, name)
+}
+
+// asLot refuses an entry that needs a lot, as it was when the entry happened,
+// and names another thing.
+func (n *Nursery) asLot(t Thing, name fact.Name) (*Lot, bool) {
 	lot, ok := t.(*Lot)
 	if !ok {
 		n.refuse(name.Span, "wrong-kind", fmt.Sprintf("%s is %s, and this entry needs a lot of plants", name.Text, kindOf(t)), t.Label())
 		return nil, false
 	}
-	n.agree(lot)
-	return lot, true
+	return lot, n.begun(lot, name) && n.agree(lot.Name, standsAt(lot))
 }
 
-// agree checks the place on an entry that moves nothing there against the book.
-func (n *Nursery) agree(lot *Lot) {
+// begun refuses an entry that happened before its plants were there.
+func (n *Nursery) begun(l *Lot, name fact.Name) bool {
+	if n.now.Day() >= l.Day {
+		return true
+	}
+	f := n.refuse(name.Span, "check-before", fmt.Sprintf("%s was begun on %s, after this day; mend one of the days", l.Name, l.Day.Long()), l.Name)
+	f.Related = []finding.Related{{File: l.Made.File, Span: l.Made.Span, Message: "the lot began here"}}
+	return false
+}
+
+// agree refuses a place on an entry that puts nothing there, where by the book
+// the thing stands elsewhere.
+func (n *Nursery) agree(name string, stands *Place) bool {
 	at := n.now.At()
-	if !at.Given() || lot.Place == nil {
-		return
+	if !at.Given() || stands == nil {
+		return true
 	}
 	switch n.now.Effect.(type) {
-	case *fact.Check, *fact.Turn, *fact.Leave, *fact.Stocktake, *fact.Tend, *fact.Remark:
-		if p, ok := n.Place(at.Text); ok && p != lot.Place {
+	case *fact.Check, *fact.Turn, *fact.Leave, *fact.Stocktake, *fact.Tend, *fact.Mark, *fact.Remark, *fact.Pick, *fact.Work, *fact.Graft:
+		if p, ok := n.Place(at.Text); ok && p != stands {
 			n.refuse(at.Span, "place-differs", fmt.Sprintf("%s stands at %s by the book, not at %s; write the move first, or mend the place",
-				lot.Name, lot.Place.Name, at.Text), lot.Name)
+				name, stands.Name, at.Text), name)
+			return false
 		}
 	}
+	return true
+}
+
+// standsAt is where a thing stands, as far as the book knows.
+func standsAt(t Thing) *Place {
+	switch t := t.(type) {
+	case *Lot:
+		if t.Limbs {
+			return t.Mother.Place
+		}
+		return t.Place
+	case *Tree:
+		return t.Place
+	case *Limb:
+		return t.Tree.Place
+	}
+	return nil
 }
 
 // tree finds a tree, or refuses the entry.
@@ -237,7 +256,7 @@ func (n *Nursery) variety(name fact.Name) (*Variety, bool) {
 	return v, true
 }
 
-// know refuses an entry that is about something unknown.
+// know refuses an entry that is about something unknown, or elsewhere.
 func (n *Nursery) know(names []fact.Name) {
 	for _, name := range names {
 		if _, ok := n.Variety(name.Text); ok {
@@ -245,7 +264,9 @@ func (n *Nursery) know(names []fact.Name) {
 				continue
 			}
 		}
-		n.thing(name)
+		if t, ok := n.thing(name); ok {
+			n.agree(t.Label(), standsAt(t))
+		}
 	}
 }
 

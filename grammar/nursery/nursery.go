@@ -61,11 +61,12 @@ type Nursery struct {
 	methods   map[string]*Method
 	causes    map[string]*Cause
 	limits    limits
-	muted     map[string]bool // names that an entry which does not count would have made
-	now       *fact.Entry     // the entry being replayed
-	refused   bool            // it contradicts the book
-	guessed   int             // work spent on guessing what was meant
-	shifted   []*Lot          // made, potted or moved by it
+	loops     map[*fact.Entry]string // declarations that build on themselves
+	muted     map[string]bool        // names that an entry which does not count would have made
+	now       *fact.Entry            // the entry being replayed
+	refused   bool                   // it contradicts the book
+	guesses   guesses
+	shifted   []*Lot // made, potted or moved by the entry at hand
 }
 
 // A Move is plants changing state, lot or owner by one entry: in from outside
@@ -87,7 +88,7 @@ func Replay(pages []*entry.Page, until fact.Date) *Nursery {
 		Pages: pages, Struck: map[*fact.Entry]*fact.Entry{},
 		things: map[string]Thing{}, varieties: map[string]*Variety{}, places: map[string]*Place{},
 		workers: map[string]*Worker{}, parties: map[string]*Party{}, methods: map[string]*Method{},
-		causes: map[string]*Cause{}, muted: map[string]bool{}, limits: newLimits(),
+		causes: map[string]*Cause{}, muted: map[string]bool{}, loops: map[*fact.Entry]string{}, limits: newLimits(),
 	}
 	for _, p := range pages {
 		n.Findings = append(n.Findings, p.Findings...)
@@ -98,14 +99,40 @@ func Replay(pages []*entry.Page, until fact.Date) *Nursery {
 		}
 	}
 	n.Entries = n.inOrder(pages, until)
-	for _, e := range n.Entries {
-		n.now, n.refused = e, false
-		n.Last = max(n.Last, e.Date)
-		n.apply(e)
-	}
+	n.replay(n.Entries)
 	n.now = nil
 	n.explainStrikes()
 	return n
+}
+
+// replay replays entries in order. What is declared on a day stands before what
+// is done on it.
+func (n *Nursery) replay(list []*fact.Entry) {
+	for i := 0; i < len(list); {
+		first := list[i]
+		if !fact.Declares(first.Effect) {
+			n.step(first)
+			i++
+			continue
+		}
+		end := i + 1
+		for end < len(list) && list[end].Date == first.Date && fact.Declares(list[end].Effect) {
+			end++
+		}
+		n.declareAll(list[i:end])
+		i = end
+	}
+}
+
+// step replays one entry.
+func (n *Nursery) step(e *fact.Entry) {
+	n.now, n.refused = e, false
+	n.Last = max(n.Last, e.Date)
+	n.apply(e)
+	n.settleSpots()
+	if n.refused {
+		n.mute(e.Effect)
+	}
 }
 
 // SeasonFrom is the month in which the farm's seasons begin.
@@ -160,7 +187,7 @@ func (n *Nursery) inOrder(pages []*entry.Page, until fact.Date) []*fact.Entry {
 	return list
 }
 
-// apply replays one entry.
+// apply does what an entry says.
 func (n *Nursery) apply(e *fact.Entry) {
 	n.clauses(e)
 	switch f := e.Effect.(type) {
@@ -204,10 +231,6 @@ func (n *Nursery) apply(e *fact.Entry) {
 		n.know(f.Of)
 	default:
 		n.declare(f)
-	}
-	n.settleSpots()
-	if n.refused {
-		n.mute(e.Effect)
 	}
 }
 

@@ -16,7 +16,7 @@ func (n *Nursery) plant(f *fact.Plant) {
 	}
 	state := orLiving(f.State)
 	switch {
-	case l.Limbs || state == fact.Attached || state != fact.Living && l.Free(state) == 0:
+	case l.Limbs || l.Free(state) < l.On[state]:
 		n.refuse(f.Of.Span, "not-free", fmt.Sprintf("what is %s in %s is no plant of its own and can't be planted", state, l.Name), l.Name)
 		return
 	case !n.has(l, state, f.Count, "planted"):
@@ -30,9 +30,13 @@ func (n *Nursery) plant(f *fact.Plant) {
 	if !ok {
 		return
 	}
-	n.takeOut(fact.PlantedOut, l, state, f.Count.N)
+	on := l.Below
+	if state == fact.Failed {
+		on, _ = l.stump()
+	}
+	n.exit(fact.PlantedOut, fact.PlantedOut, l, state, f.Count.N)
 	for _, name := range names {
-		t := &Tree{Name: name, Made: n.now, Variety: v, Seedling: l.Top.Seedling && v == l.Top.Variety, On: l.Below,
+		t := &Tree{Name: name, Made: n.now, Variety: v, Seedling: l.Top.Seedling && v == l.Top.Variety, On: on,
 			Planted: fact.On(n.now.Day()), From: Source{Thing: l}, Batch: l.Batch, Place: n.place(n.now.At()), State: state}
 		t.Marks = append(t.Marks, l.Marks...)
 		n.addTree(t)
@@ -92,6 +96,19 @@ func treeNames(f *fact.Plant) []string {
 	return names
 }
 
+// meantTrees are the names that a planting which does not count would have
+// made: the run as it was written, or as long as the number planted.
+func meantTrees(f *fact.Plant) []string {
+	names := treeNames(f)
+	if f.Through.Given() {
+		names = append(names, f.Through.Text)
+	}
+	for i := len(names); f.As.Given() && i < int(min(f.Count.N, 10_000)); i++ {
+		names = append(names, nth(f.As.Text, i))
+	}
+	return names
+}
+
 // nth counts a name on: the third after R2/08 is R2/11.
 func nth(name string, by int) string {
 	head, number := splitNumber(name)
@@ -107,7 +124,7 @@ func nth(name string, by int) string {
 func splitNumber(name string) (string, int) {
 	head := strings.TrimRight(name, "0123456789")
 	number, err := strconv.Atoi(name[len(head):])
-	if err != nil {
+	if err != nil || len(name)-len(head) > 9 {
 		return head, -1
 	}
 	return head, number
@@ -119,30 +136,36 @@ func (n *Nursery) takeBack(f *fact.Return) {
 	if !ok {
 		return
 	}
-	if back := l.Returned + f.Count.N; back > l.Out[fact.Sold] {
+	back := l.Returned + f.Count.N
+	switch {
+	case back > l.Out[fact.Sold]:
 		n.refuse(f.Count.Span, "return-more-than-sold", fmt.Sprintf("%d of %s have come back with these, but only %d were ever sold", back, l.Name, l.Out[fact.Sold]), l.Name)
+		return
+	case f.Dead:
+		n.party(f.From)
+		l.Returned = back
+		return
+	case f.State != fact.Living && f.State != fact.Failed:
+		n.refuse(f.Count.Span, "wrong-kind", fmt.Sprintf("look at what comes back and say how it is: return %d living of %s, failed or dead", f.Count.N, spell(l.Name)), l.Name)
+		return
+	case !f.As.Given():
+		n.refuse(f.Of.Span, "part-needs-name", fmt.Sprintf("plants that come back go into a lot of their own, which needs a name: as %s-r", l.Name), l.Name)
+		return
+	case !n.free(f.As):
 		return
 	}
 	n.party(f.From)
-	if f.Dead {
-		l.Returned += f.Count.N
-		return
-	}
-	if !f.As.Given() {
-		n.refuse(f.Of.Span, "part-needs-name", fmt.Sprintf("plants that come back go into a lot of their own, which needs a name: as %s-r", l.Name), l.Name)
-		return
-	}
-	if !n.free(f.As) {
-		return
-	}
-	l.Returned += f.Count.N
-	d := n.derive(f.As, fact.Returned, l)
-	d.leaveMother()
+	l.Returned = back
+	d := n.derive(f.As, fact.Returned, l, false)
 	d.Place = n.place(n.now.At())
-	d.Tries = max(l.Tries, 0)
 	if f.State == fact.Failed {
 		d.Tries = l.worked()
 	}
 	d.Batch, d.Batches = nil, nil
-	n.enter(fact.Returned, nil, fact.AnyState, d, orLiving(f.State), f.Count.N)
+	if d.Beside && f.State == fact.Failed { // the old top lives
+		n.enter(fact.Returned, d, fact.Living, f.Count.N)
+		d.Bare = f.Count.N
+		return
+	}
+	n.enter(fact.Returned, d, f.State, f.Count.N)
 }

@@ -2,6 +2,7 @@ package nursery
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/budstick/budstick/grammar/fact"
 )
@@ -9,47 +10,75 @@ import (
 // stocktake compares what stands with what is reckoned, and books a difference
 // that the grower accepts.
 func (n *Nursery) stocktake(f *fact.Stocktake) {
-	var book int32
+	book := int64(0)
 	var lots []*Lot
 	for _, name := range f.Lots {
 		l, ok := n.lot(name)
-		if !ok {
+		switch {
+		case !ok:
 			return
-		}
-		if l.Limbs {
+		case l.Limbs:
 			n.refuse(name.Span, "wrong-kind", l.Name+" is limbs of a tree, which are not counted as plants", l.Name)
+			return
+		case slices.Contains(lots, l):
+			n.refuse(name.Span, "count-differs", l.Name+" stands twice in this list; name each lot once", l.Name)
 			return
 		}
 		lots = append(lots, l)
-		book += l.Free(f.State)
+		book += int64(l.Free(f.State))
 	}
 	accepted := f.Missing.N - f.Over.N
-	if f.Count.N+accepted != book {
+	if int64(f.Count.N)+int64(accepted) != book {
 		n.differs(f, lots, book)
 		return
 	}
-	if accepted == 0 {
-		return
+	if accepted != 0 {
+		n.accept(f, lots[0], accepted)
 	}
+}
+
+// accept books a difference of the one lot that was counted: plants missing or, below zero, over.
+func (n *Nursery) accept(f *fact.Stocktake, l *Lot, missing int32) {
 	state := f.Of
 	if state == fact.AnyState {
 		state = orLiving(f.State)
 	}
-	if lots[0].On[state] < accepted {
-		n.refuse(f.Missing.Span, "too-many", fmt.Sprintf("%d are missing, but %s has %d %s; say which are missing: %d missing %s",
-			accepted, lots[0].Name, lots[0].On[state], state, accepted, fact.Failed), lots[0].Name)
-		return
+	at := f.Missing.Span
+	if missing < 0 {
+		at = f.Over.Span
 	}
-	n.unexplain(lots[0], state, accepted)
-	leftBefore(lots[0], state, max(accepted, 0))
-	if state == fact.Waiting && accepted < 0 && lots[0].Batch != nil {
-		lots[0].Batch.Made -= accepted
+	switch {
+	case f.State != fact.AnyState && f.State != state:
+		n.refuse(at, "wrong-kind", fmt.Sprintf("only what is %s was counted, so what is %s can't have been found missing or over", f.State, state), l.Name)
+	case missing > 0 && l.Free(state) < missing:
+		n.refuse(at, "too-many", fmt.Sprintf("%d are missing, but %s has %d %s that could be; say which are missing: %d missing %s",
+			missing, l.Name, l.Free(state), state, missing, fact.Failed), l.Name)
+	case missing < 0 && !l.couldHold(state):
+		n.refuse(at, "wrong-kind", fmt.Sprintf("%s can't have plants that are %s and stand free, so none of those can be over", l.Name, state), l.Name)
+	case missing < 0 && !n.bounded(at, l.Entered-l.Unexplained, -int64(missing), "plants of "+l.Name):
+	case missing < 0 && state == fact.Waiting && !n.bounded(at, 0, (int64(l.Batch.Made)-int64(missing))*int64(l.Batch.ScionsEach), "scions of "+l.Name):
+	default:
+		n.unexplain(l, state, missing)
 	}
-	lots[0].settleBare()
+}
+
+// couldHold reports whether plants of a state can stand free in a lot: what
+// waits is part of an attempt, and what failed was tried.
+func (l *Lot) couldHold(s fact.State) bool {
+	kind, tried := l.kind()
+	switch s {
+	case fact.Living:
+		return true
+	case fact.Failed:
+		return tried && kind != SeedBatch && !l.hangs(s)
+	case fact.Waiting:
+		return l.Batch != nil && !l.Seed() && !l.hangs(s)
+	}
+	return false
 }
 
 // differs refuses a count that is not what is reckoned and shows both.
-func (n *Nursery) differs(f *fact.Stocktake, lots []*Lot, book int32) {
+func (n *Nursery) differs(f *fact.Stocktake, lots []*Lot, book int64) {
 	what := "plants"
 	if f.State != fact.AnyState {
 		what = f.State.String() + " plants"
@@ -61,7 +90,7 @@ func (n *Nursery) differs(f *fact.Stocktake, lots []*Lot, book int32) {
 	message := fmt.Sprintf("%d counted, but by the book %d %s stand there", f.Count.N+f.Missing.N-f.Over.N, book, what)
 	if len(lots) == 1 {
 		message = fmt.Sprintf("%d counted, but by the book %s has %d %s standing (%s)", f.Count.N, lots[0].Name, book, what, lots[0].states())
-		if d := book - f.Count.N; d > 0 {
+		if d := book - int64(f.Count.N); d > 0 {
 			message += fmt.Sprintf("; if nobody knows why, write: count %s %d, %d missing", spell(lots[0].Name), f.Count.N, d)
 		} else if d < 0 {
 			message += fmt.Sprintf("; if nobody knows why, write: count %s %d, %d over", spell(lots[0].Name), f.Count.N, -d)

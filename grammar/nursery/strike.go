@@ -10,7 +10,6 @@ import (
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
 	spelling "github.com/budstick/budstick/grammar/name"
-	"github.com/budstick/budstick/grammar/source"
 )
 
 // strikes finds the entries that later ones strike. The journal is replayed
@@ -63,17 +62,16 @@ func (n *Nursery) strikable(target *fact.Entry, f *fact.Strike) *fact.Entry {
 		n.refuse(at, "strike-never", fmt.Sprintf("a %s can't be struck", target.Verb))
 		return nil
 	}
-	written := squeeze(target.File.Text(target.Span))
-	if words := squeeze(f.Words); !strings.HasPrefix(written, words) {
+	written := firstLine(target)
+	if words := spaced(f.Words); !strings.HasPrefix(alike(written), alike(words)) {
 		fnd := n.refuse(at, "strike-words", fmt.Sprintf("line %d begins with %q, not with %q; give the line and the words of the entry that is meant",
-			f.Line, firstWords(written), f.Words))
+			f.Line, firstWords(written, len(strings.Fields(words))), words))
 		fnd.Related = []finding.Related{{File: target.File, Span: target.Span, Message: "this stands there"}}
 		return nil
 	}
 	if f.Words == "" {
-		end := target.Span.Start + int32(len(firstWords(target.File.Text(target.Span))))
-		fnd := n.say(finding.Hint, at, "strike-blind", fmt.Sprintf("say how the line begins, so that a slip in the number is found: strike line %d %s because …", f.Line, firstWords(written)))
-		fnd.Related = []finding.Related{{File: target.File, Span: source.Span{Start: target.Span.Start, End: end}, Message: "this is struck"}}
+		fnd := n.say(finding.Hint, at, "strike-blind", fmt.Sprintf("say how the line begins, so that a slip in the number is found: strike line %d %s because …", f.Line, firstWords(written, 2)))
+		fnd.Related = []finding.Related{{File: target.File, Span: target.Span, Message: "this is struck"}}
 	}
 	return target
 }
@@ -85,15 +83,26 @@ func (n *Nursery) struckTwice(f *fact.Strike, target *fact.Entry, struck map[*fa
 	return struck[target]
 }
 
-// squeeze makes runs of blanks one blank, of the first line only.
-func squeeze(s string) string {
-	line, _, _ := strings.Cut(s, "\n")
-	return strings.Join(strings.Fields(line), " ")
+// firstLine is the first line of an entry, with one blank between words.
+func firstLine(e *fact.Entry) string {
+	line, _, _ := strings.Cut(e.File.Text(e.Span), "\n")
+	return spaced(line)
 }
 
-func firstWords(s string) string {
+func spaced(s string) string { return strings.Join(strings.Fields(s), " ") }
+
+// alike makes the words of an entry comparable: a telephone may have changed
+// capitals, quotes and hyphens, and blanks about signs mean nothing.
+func alike(s string) string {
+	return typed.Replace(spelling.Fold(s))
+}
+
+var typed = strings.NewReplacer("“", `"`, "”", `"`, "„", `"`, "‟", `"`, "″", `"`,
+	"‐", "-", "‑", "-", "‒", "-", "–", "-", "—", "-", "−", "-", " :", ":", " ,", ",")
+
+func firstWords(s string, count int) string {
 	words := strings.Fields(s)
-	return strings.Join(words[:min(2, len(words))], " ")
+	return strings.Join(words[:min(count, len(words))], " ")
 }
 
 // explainStrikes shows a strike beside each error about something that the
@@ -103,11 +112,17 @@ func (n *Nursery) explainStrikes() {
 		return
 	}
 	by := map[string]*fact.Entry{}
-	for target, strike := range n.Struck {
-		for _, name := range namesIn(target) {
-			key := spelling.Fold(name)
-			if old := by[key]; old == nil || strike.Line < old.Line {
-				by[key] = strike
+	for _, p := range n.Pages {
+		for i := range p.Entries {
+			target := &p.Entries[i]
+			strike := n.Struck[target]
+			if strike == nil {
+				continue
+			}
+			for _, name := range namesIn(target) {
+				if key := spelling.Fold(name); by[key] == nil {
+					by[key] = strike
+				}
 			}
 		}
 	}
@@ -117,7 +132,7 @@ func (n *Nursery) explainStrikes() {
 			continue
 		}
 		for _, about := range f.About {
-			if s := by[spelling.Fold(about)]; s != nil && s.Span != f.Span {
+			if s := by[spelling.Fold(about)]; s != nil {
 				f.Related = append(f.Related, finding.Related{File: s.File, Span: s.Span, Message: "an entry about it was struck here"})
 				break
 			}

@@ -18,12 +18,7 @@ func (n *Nursery) pick(f *fact.Pick) {
 			n.refuse(name.Span, "wrong-kind", fmt.Sprintf("fruit is picked from a tree, and %s is %s", t.Label(), kindOf(t)), t.Label())
 			return
 		}
-		if !n.stands(tree, name.Span) {
-			return
-		}
-		if tops := tree.Varieties(); t == Thing(tree) && len(tops) > 1 {
-			n.refuse(name.Span, "which-top", fmt.Sprintf("%s carries %s and %s; name the limb or the lot of limbs that was picked%s",
-				tree.Name, tops[0].Name, tops[1].Name, topsHint(tree)), tree.Name)
+		if !n.stands(tree, name.Span) || !n.agree(tree.Name, tree.Place) || t == Thing(tree) && !n.oneTop(tree, name.Span, "fruit") {
 			return
 		}
 	}
@@ -31,6 +26,7 @@ func (n *Nursery) pick(f *fact.Pick) {
 
 // tend notes jobs done on lots and trees.
 func (n *Nursery) tend(f *fact.Tend) {
+	var lots []*Lot
 	for _, name := range f.Lots {
 		t, ok := n.thing(name)
 		if !ok {
@@ -38,13 +34,20 @@ func (n *Nursery) tend(f *fact.Tend) {
 		}
 		switch t := t.(type) {
 		case *Lot:
-			n.agree(t)
-			t.Tends = append(t.Tends, n.now)
-		case *Tree:
-			n.stands(t, name.Span)
+			ok = n.begun(t, name)
+			lots = append(lots, t)
 		case *Bundle:
 			n.refuse(name.Span, "wrong-kind", fmt.Sprintf("%s is %s; jobs are done on lots and trees", t.Name, kindOf(t)), t.Name)
+			ok = false
+		default:
+			ok = n.stands(treeOf(t), name.Span)
 		}
+		if !ok || !n.agree(t.Label(), standsAt(t)) {
+			return
+		}
+	}
+	for _, l := range lots {
+		l.Tends = append(l.Tends, n.now)
 	}
 }
 
@@ -73,6 +76,9 @@ func (n *Nursery) mark(f *fact.Mark) {
 func (n *Nursery) marksOf(name fact.Name) *[]Mark {
 	if t, ok := n.Thing(name.Text); ok {
 		n.touch(t)
+		if !n.agree(t.Label(), standsAt(t)) {
+			return nil
+		}
 		switch t := t.(type) {
 		case *Lot:
 			return &t.Marks

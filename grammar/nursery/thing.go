@@ -90,7 +90,6 @@ type Lot struct {
 	Limbs  bool  // the lot is limbs of Mother, not plants
 	Beside bool  // the old top was left
 	Bare   int32 // living plants of a Beside lot whose new top failed
-	Stood  bool  // layers were severed under the same name
 
 	On          [fact.States]int32 // on hand, by state
 	Out         [fact.Counted + 1]int32
@@ -99,6 +98,11 @@ type Lot struct {
 	Unexplained int32 // missing (or, below zero, over) at stocktakes
 	LateMixed   int32 // late failures of a joined lot, which no batch can claim
 	Returned    int32 // sold plants that came back, to lots of their own
+
+	late    int32       // of the failed: had taken before
+	upper   int32       // of the failed: only the top died, the interstock lives
+	blurred bool        // some failed have left, and nobody knows which
+	checked *fact.Entry // the last check of its plants
 
 	About bool // some of its numbers were not counted out
 	Place *Place
@@ -139,18 +143,25 @@ func (l *Lot) Plants() int32 {
 // OnMother reports whether what waits in the lot still hangs on a tree.
 func (l *Lot) OnMother() bool { return l.Mother != nil && !l.Limbs }
 
+// hangs reports whether plants of a state still hang on the mother.
+func (l *Lot) hangs(s fact.State) bool {
+	switch s {
+	case fact.Waiting, fact.Attached:
+		return l.OnMother()
+	case fact.Failed: // of an approach graft the stock stands on its own roots
+		return l.OnMother() && l.Batch.Kind == LayerBatch
+	}
+	return false
+}
+
 // Free is the plants that stand free, in a state or, for AnyState, in all of
 // them: what still hangs on the mother and seed that has not come up are no
 // plants yet.
 func (l *Lot) Free(s fact.State) int32 {
 	switch {
-	case l.Limbs, s == fact.Attached:
-		return 0
 	case s == fact.AnyState:
 		return l.Free(fact.Waiting) + l.Free(fact.Living) + l.Free(fact.Failed)
-	case s == fact.Waiting && (l.OnMother() || l.Seed()):
-		return 0
-	case s == fact.Failed && l.OnMother() && l.Batch != nil && l.Batch.Kind == LayerBatch:
+	case l.Limbs, l.hangs(s), s == fact.Waiting && l.Seed():
 		return 0
 	}
 	return l.On[s]
@@ -326,6 +337,12 @@ type Limb struct {
 	Entries []*fact.Entry
 }
 
+// Identity is what the limb is: a limb of a seedling is that seedling, unless it
+// is another variety.
+func (l *Limb) Identity() Identity {
+	return Identity{l.Variety, l.Tree.Seedling && l.Variety == l.Tree.Variety}
+}
+
 // Label is the limb's name.
 func (l *Limb) Label() string { return l.Name }
 
@@ -335,19 +352,20 @@ func (l *Limb) Origin() *fact.Entry { return l.Made }
 // A Bundle is wood, or bought seed: parts of plants, reckoned in scions or
 // seeds.
 type Bundle struct {
-	Name    string
-	Made    *fact.Entry
-	Noun    fact.Noun // Scions, Seed or Cuttings
-	Day     fact.Date // when it was cut or bought
-	From    []Source
-	Variety *Variety
-	Count   int32 // -1 where it is not known
-	Used    int32
-	Sold    int32
-	Lost    int32
-	Store   string
-	About   bool
-	Entries []*fact.Entry
+	Name     string
+	Made     *fact.Entry
+	Noun     fact.Noun // Scions or Seed
+	Day      fact.Date // when it was cut or bought
+	From     []Source
+	Variety  *Variety
+	Seedling bool  // the wood of a seedling of Variety
+	Count    int32 // -1 where it is not known
+	Used     int32
+	Sold     int32
+	Lost     int32
+	Store    string
+	About    bool
+	Entries  []*fact.Entry
 }
 
 // Label is the bundle's name.
@@ -355,6 +373,9 @@ func (b *Bundle) Label() string { return b.Name }
 
 // Origin is the entry that made the bundle.
 func (b *Bundle) Origin() *fact.Entry { return b.Made }
+
+// Identity is what the bundle is wood or seed of.
+func (b *Bundle) Identity() Identity { return Identity{b.Variety, b.Seedling} }
 
 // Left is what is left of the bundle; ok is false where its number is not
 // known. It may be below zero where more was used than cut.

@@ -12,8 +12,18 @@ func (n *Nursery) cut(f *fact.Cut) {
 	if !n.free(f.As) {
 		return
 	}
+	count := int64(f.Count.N)
+	switch {
+	case f.Noun == fact.Sticks && !f.Buds.Given:
+		count = -1
+	case f.Noun == fact.Sticks:
+		count *= int64(f.Buds.N)
+	}
+	if !n.bounded(f.Count.Span, 0, count, "scions") {
+		return
+	}
 	var from []Source
-	var v *Variety
+	var of Identity
 	for _, name := range f.From {
 		t, ok := n.thing(name)
 		if !ok {
@@ -27,28 +37,21 @@ func (n *Nursery) cut(f *fact.Cut) {
 		if !ok {
 			return
 		}
-		if len(from) > 0 && id.Variety != v {
+		if len(from) > 0 && id != of {
 			n.refuse(name.Span, "mixed-wood", fmt.Sprintf("%s is %s and %s is %s; wood of two varieties is two bundles",
-				from[0].Label(), varietyName(v), t.Label(), id), t.Label(), from[0].Label())
+				from[0].Label(), of, t.Label(), id), t.Label(), from[0].Label())
 			return
 		}
-		v = id.Variety
+		of = id
 		from = append(from, Source{Thing: t})
 	}
-	b := n.makeBundle(f.As, fact.Scions, v)
-	b.From, b.Store, b.About, b.Count = from, f.Store.Text, f.Count.About, f.Count.N
-	if f.Noun == fact.Sticks {
-		b.Count = -1
-		if f.Buds.Given {
-			b.Count = f.Count.N * f.Buds.N
-		}
+	if !n.canUse(f.Count.Span, from, count) {
+		return
 	}
-	for _, s := range from {
-		credit(s.Thing, max(b.Count, 0)/int32(len(from)))
-	}
+	b := n.makeBundle(f.As, fact.Scions, of)
+	b.From, b.Store, b.About, b.Count = from, f.Store.Text, f.Count.About, int32(count)
+	n.use(fact.Grafted, from, max(b.Count, 0))
 }
-
-func varietyName(v *Variety) string { return Identity{Variety: v}.String() }
 
 // credit counts scions for the tree or limb they come from.
 func credit(t Thing, scions int32) {
@@ -75,16 +78,15 @@ func (n *Nursery) woodOf(t Thing, name fact.Name) (Identity, bool) {
 			n.refuse(name.Span, "wrong-kind", t.Name+" is seed, not wood", t.Name)
 			return Identity{}, false
 		}
-		return Identity{Variety: t.Variety}, n.cutBefore(t, name.Span)
+		return t.Identity(), n.cutBefore(t, name.Span)
 	case *Limb:
-		return Identity{Variety: t.Variety}, n.stands(t.Tree, name.Span)
+		return t.Identity(), n.stands(t.Tree, name.Span)
 	case *Tree:
-		if !n.stands(t, name.Span) {
+		if !n.stands(t, name.Span) || !n.oneTop(t, name.Span, "wood") {
 			return Identity{}, false
 		}
-		if tops := t.Varieties(); len(tops) > 1 {
-			n.refuse(name.Span, "which-top", fmt.Sprintf("%s carries %s; name the limb or the lot of limbs that the wood is from%s",
-				t.Name, tops[0].Name+" and "+tops[1].Name, topsHint(t)), t.Name)
+		if t.State != fact.Living {
+			n.refuse(name.Span, "no-wood", fmt.Sprintf("the top of %s is %s, so it gives no wood", t.Name, t.State), t.Name)
 			return Identity{}, false
 		}
 		return t.Identity(), true
@@ -92,6 +94,18 @@ func (n *Nursery) woodOf(t Thing, name fact.Name) (Identity, bool) {
 		return t.Top, n.lotGivesWood(t, name.Span)
 	}
 	return Identity{}, false
+}
+
+// oneTop refuses an entry about a tree with tops of several varieties that does
+// not say which of them it means; what is of the top: wood or fruit.
+func (n *Nursery) oneTop(t *Tree, at source.Span, what string) bool {
+	tops := t.Varieties()
+	if len(tops) == 1 {
+		return true
+	}
+	n.refuse(at, "which-top", fmt.Sprintf("%s carries %s and %s; name the limb or the lot of limbs that the %s is from%s",
+		t.Name, tops[0].Name, tops[1].Name, what, topsHint(t)), t.Name)
+	return false
 }
 
 func topsHint(t *Tree) string {
@@ -149,22 +163,48 @@ func (n *Nursery) wood(names []fact.Name) (Identity, []Source, bool) {
 	return id, list, true
 }
 
-// use takes scions out of the sources of a graft: of several bundles, the first
-// is used up first; a tree gives its scions on the day.
-func (n *Nursery) use(from []Source, scions int32) {
+// canUse refuses an entry that takes more scions or seeds than anyone ever does.
+func (n *Nursery) canUse(at source.Span, from []Source, count int64) bool {
+	for _, s := range from {
+		already := int32(0)
+		switch t := s.Thing.(type) {
+		case *Bundle:
+			already = t.Used + t.Sold + t.Lost
+		case *Tree, *Limb, *Lot:
+			if tree := treeOf(t); tree != nil {
+				already = tree.Wood
+			}
+		}
+		if !n.bounded(at, already, count, "scions of "+s.Label()) {
+			return false
+		}
+	}
+	return true
+}
+
+// use takes scions or seeds out of their sources: of several bundles the first
+// is used up first; of several trees each gives its share.
+func (n *Nursery) use(how fact.How, from []Source, count int32) {
 	for i, s := range from {
-		take := scions
-		if b, ok := s.Thing.(*Bundle); ok {
-			if left, known := b.Left(); known && i < len(from)-1 {
-				take = min(take, max(left, 0))
+		last := i == len(from)-1
+		take := count
+		b, ok := s.Thing.(*Bundle)
+		switch {
+		case last:
+		case !ok:
+			take = count / int32(len(from)-i)
+		default:
+			if left, known := b.Left(); known {
+				take = min(count, max(left, 0))
 			}
-			n.draw(fact.Grafted, b, take)
-		} else {
-			if i < len(from)-1 {
-				take = scions / int32(len(from)-i)
-			}
+		}
+		switch {
+		case take == 0:
+		case ok:
+			n.draw(how, b, take)
+		default:
 			credit(s.Thing, take)
 		}
-		scions -= take
+		count -= take
 	}
 }
