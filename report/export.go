@@ -308,7 +308,7 @@ var salesExport = &Export{
 		{"price", table.KindQuantity, "for each, or per price_unit"},
 		{"price_unit", table.KindText, "what the price is per; unknown for each"},
 		{"total", table.KindQuantity, "in all, where that was written"},
-		{"currency", table.KindText, "ISO 4217; unknown for the farm's own"},
+		{"currency_code", table.KindText, "ISO 4217; unknown for the farm's own"},
 		{"paper", table.KindText, "invoice or delivery note"},
 	},
 	rows: func(n *nursery.Nursery, yield func([]table.Cell)) {
