@@ -1,7 +1,6 @@
 package report
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -9,7 +8,6 @@ import (
 
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/nursery"
-	"github.com/budstick/budstick/report/table"
 )
 
 // A dimension is something that attempts are grouped by, or picked by: of each
@@ -17,26 +15,35 @@ import (
 type dimension struct {
 	name string
 	of   func(*nursery.Nursery, *nursery.Batch) string
+	// mixed, if set, reports whether the value stands for several, of which the
+	// record does not say whose each plant is.
+	mixed func(*nursery.Batch) bool
+	// order holds the values that are not in order by their spelling.
+	order []string
+	// running marks values that run on, such as months: they stay in their
+	// order, and are no rivals to be ranked.
+	running bool
 }
 
 // dimensions are all there are, by the names of --by and of the filters.
 var dimensions = []dimension{
-	{"variety", func(_ *nursery.Nursery, b *nursery.Batch) string { return b.Top.String() }},
-	{"stock", stockOf},
-	{"mother", motherOf},
-	{"wood", func(_ *nursery.Nursery, b *nursery.Batch) string { return labels(b.Wood) }},
-	{"method", methodOf},
-	{"worker", func(_ *nursery.Nursery, b *nursery.Batch) string { return b.Crew() }},
-	{"place", placeOf},
-	{"month", func(_ *nursery.Nursery, b *nursery.Batch) string { return b.Day.String()[:7] }},
-	{"season", func(n *nursery.Nursery, b *nursery.Batch) string {
+	{name: "variety", of: func(_ *nursery.Nursery, b *nursery.Batch) string { return b.Top.String() }},
+	{name: "stock", of: stockOf, mixed: func(b *nursery.Batch) bool { return b.From != nil && b.From.MixedBelow }},
+	{name: "mother", of: motherOf, mixed: func(b *nursery.Batch) bool { return len(mothersOf(b)) > 1 }},
+	{name: "wood", of: func(_ *nursery.Nursery, b *nursery.Batch) string { return joined(labels(b.Wood)) },
+		mixed: func(b *nursery.Batch) bool { return len(b.Wood) > 1 }},
+	{name: "method", of: methodOf},
+	{name: "worker", of: func(_ *nursery.Nursery, b *nursery.Batch) string { return b.Crew() }},
+	{name: "place", of: placeOf},
+	{name: "month", of: func(_ *nursery.Nursery, b *nursery.Batch) string { return b.Day.String()[:len("2026-03")] }, running: true},
+	{name: "season", of: func(n *nursery.Nursery, b *nursery.Batch) string {
 		return strconv.Itoa(fact.SeasonOf(b.Day, n.SeasonFrom()).Year())
-	}},
-	{"kind", func(_ *nursery.Nursery, b *nursery.Batch) string { return b.Kind.String() }},
-	{"lot", func(_ *nursery.Nursery, b *nursery.Batch) string { return b.Lot.Name }},
-	{"tag", tagOf},
-	{"wood-age", woodAge},
-	{"ordinal", ordinalOf},
+	}, running: true},
+	{name: "kind", of: func(_ *nursery.Nursery, b *nursery.Batch) string { return b.Kind.String() }},
+	{name: "lot", of: func(_ *nursery.Nursery, b *nursery.Batch) string { return b.Lot.Name }},
+	{name: "tag", of: tagOf},
+	{name: "wood-age", of: woodAge, order: woodAges, running: true},
+	{name: "ordinal", of: ordinalOf, running: true},
 }
 
 // dimensionNames are the names of the dimensions in order.
@@ -63,40 +70,46 @@ func stockOf(_ *nursery.Nursery, b *nursery.Batch) string {
 	return b.Stock.String()
 }
 
-// motherOf is the tree that the wood came from, however it came: by way of a
-// bundle or straight. A set of mothers stays a set.
-func motherOf(_ *nursery.Nursery, b *nursery.Batch) string {
-	var mothers []string
-	add := func(s nursery.Source) {
-		if label := s.Label(); label != "" && !slices.Contains(mothers, label) {
-			mothers = append(mothers, label)
-		}
+// motherOf is the tree that wood or seed came from, however it came: by way of
+// a bundle or straight. A set of mothers stays a set.
+func motherOf(_ *nursery.Nursery, b *nursery.Batch) string { return joined(mothersOf(b)) }
+
+func mothersOf(b *nursery.Batch) []string {
+	from := b.Wood
+	if b.Kind == nursery.SeedBatch {
+		from = b.Lot.Roots
 	}
-	for _, s := range b.Wood {
-		bundle, ok := s.Thing.(*nursery.Bundle)
+	if len(from) == 1 {
+		bundle, ok := from[0].Thing.(*nursery.Bundle)
 		if !ok {
-			add(s)
-			continue
+			return labels(from)
 		}
-		for _, from := range bundle.From {
-			add(from)
+		return labels(bundle.From)
+	}
+	var mothers []string
+	for _, s := range from {
+		if bundle, ok := s.Thing.(*nursery.Bundle); ok {
+			mothers = append(mothers, labels(bundle.From)...)
+		} else {
+			mothers = append(mothers, s.Label())
 		}
 	}
 	slices.Sort(mothers)
-	return strings.Join(mothers, " + ")
+	return slices.Compact(mothers)
 }
 
-func labels(sources []nursery.Source) string {
-	if len(sources) == 1 {
-		return sources[0].Label()
-	}
+// labels are the names of sources, in order and each once.
+func labels(sources []nursery.Source) []string {
 	list := make([]string, len(sources))
 	for i, s := range sources {
 		list[i] = s.Label()
 	}
 	slices.Sort(list)
-	return strings.Join(list, " + ")
+	return slices.Compact(list)
 }
+
+// joined is the name of a set: that of its one member, or all of them.
+func joined(names []string) string { return strings.Join(names, " + ") }
 
 func methodOf(_ *nursery.Nursery, b *nursery.Batch) string {
 	switch {
@@ -108,16 +121,45 @@ func methodOf(_ *nursery.Nursery, b *nursery.Batch) string {
 	return b.Kind.String()
 }
 
+// placeOf is where the attempts were made: the place of the entry, else where
+// the stocks, or the mother tree, stood on that day.
 func placeOf(_ *nursery.Nursery, b *nursery.Batch) string {
 	switch {
 	case b.Entry.At().Given():
 		return b.Entry.At().Text
-	case b.From != nil && b.From.Place != nil:
-		return b.From.Place.Name
-	case b.Lot.Place != nil:
-		return b.Lot.Place.Name
+	case b.From != nil:
+		return placeBefore(b.From, b.Entry)
+	case b.Lot.Mother != nil && b.Lot.Mother.Place != nil:
+		return b.Lot.Mother.Place.Name
 	}
 	return ""
+}
+
+// placeBefore is where a lot stood when an entry that names it was written. A
+// lot knows only its last place; the way there is in its entries.
+func placeBefore(l *nursery.Lot, e *fact.Entry) string {
+	place := l.Made.At().Text
+	if place == "" && len(l.Roots) == 1 {
+		if from, ok := l.Roots[0].Thing.(*nursery.Lot); ok {
+			place = placeBefore(from, l.Made)
+		}
+	}
+	for _, passed := range l.Entries {
+		if passed == e {
+			break
+		}
+		f, ok := passed.Effect.(*fact.Pass)
+		if !ok || f.As.Given() {
+			continue
+		}
+		switch {
+		case f.To.Given():
+			place = f.To.Text
+		case passed.At().Given():
+			place = passed.At().Text
+		}
+	}
+	return place
 }
 
 func tagOf(_ *nursery.Nursery, b *nursery.Batch) string {
@@ -127,13 +169,16 @@ func tagOf(_ *nursery.Nursery, b *nursery.Batch) string {
 		list[i] = t.Text
 	}
 	slices.Sort(list)
-	return strings.Join(list, " + ")
+	return joined(list)
 }
 
-// woodAge is for how long the oldest wood of a graft had been cut, in the bands
-// that matter to wood: the same day, some days, a week or more, a month or more.
+// woodAges are the bands that matter to wood: the same day, some days, a week
+// or more, a month or more.
+var woodAges = []string{"same day", "1 to 6 days", "1 to 4 weeks", "over 4 weeks"}
+
+// woodAge is for how long the oldest wood of a graft or cutting had been cut.
 func woodAge(_ *nursery.Nursery, b *nursery.Batch) string {
-	if b.Kind != nursery.GraftBatch {
+	if b.Kind != nursery.GraftBatch && b.Kind != nursery.CuttingBatch {
 		return ""
 	}
 	oldest := fact.Date(0)
@@ -144,13 +189,13 @@ func woodAge(_ *nursery.Nursery, b *nursery.Batch) string {
 	}
 	switch {
 	case oldest == 0:
-		return "same day"
+		return woodAges[0]
 	case oldest < 7:
-		return "1 to 6 days"
+		return woodAges[1]
 	case oldest < 28:
-		return "1 to 4 weeks"
+		return woodAges[2]
 	}
-	return "over 4 weeks"
+	return woodAges[3]
 }
 
 func ordinalOf(_ *nursery.Nursery, b *nursery.Batch) string {
@@ -158,105 +203,4 @@ func ordinalOf(_ *nursery.Nursery, b *nursery.Batch) string {
 		return fmt.Sprintf("%d or more", b.Ordinal)
 	}
 	return strconv.Itoa(b.Ordinal)
-}
-
-// chosen are the batches that a report is about: of the kind asked for, started
-// in the period, attempts of the ordinal asked for, and let through by every
-// filter. Filters of one name are alternatives.
-func chosen(n *nursery.Nursery, o Options) []*nursery.Batch {
-	period := o.Period()
-	allowed := map[string][]string{}
-	for _, f := range o.Filters {
-		allowed[f.Name] = append(allowed[f.Name], f.Value)
-	}
-	var out []*nursery.Batch
-	for _, b := range n.Batches {
-		if b.Kind != o.Kind || !period.Contains(b.Day) || !o.Attempts.has(b.Ordinal) || !passes(n, b, allowed) {
-			continue
-		}
-		out = append(out, b)
-	}
-	return out
-}
-
-func (a Attempts) has(ordinal int) bool {
-	switch a {
-	case First:
-		return ordinal == 1
-	case Again:
-		return ordinal > 1
-	}
-	return true
-}
-
-func passes(n *nursery.Nursery, b *nursery.Batch, allowed map[string][]string) bool {
-	for name, values := range allowed {
-		if !slices.Contains(values, dimensionNamed(name).of(n, b)) {
-			return false
-		}
-	}
-	return true
-}
-
-// A group is the batches that agree in some dimensions.
-type group struct {
-	values  []string
-	batches []*nursery.Batch
-}
-
-// grouped puts batches into groups, in the order of their values; months and
-// numbers run upwards.
-func grouped(n *nursery.Nursery, batches []*nursery.Batch, by []string) []group {
-	dims := make([]dimension, len(by))
-	for i, name := range by {
-		dims[i] = dimensionNamed(name)
-	}
-	index := map[string]int{}
-	var groups []group
-	for _, b := range batches {
-		values := make([]string, len(dims))
-		for i, d := range dims {
-			values[i] = d.of(n, b)
-		}
-		key := strings.Join(values, "\x00")
-		i, ok := index[key]
-		if !ok {
-			i = len(groups)
-			index[key] = i
-			groups = append(groups, group{values: values})
-		}
-		groups[i].batches = append(groups[i].batches, b)
-	}
-	slices.SortFunc(groups, func(a, b group) int { return slices.CompareFunc(a.values, b.values, naturally) })
-	return groups
-}
-
-// naturally orders whole numbers by size and all else by letters.
-func naturally(a, b string) int {
-	x, errX := strconv.Atoi(a)
-	y, errY := strconv.Atoi(b)
-	if errX == nil && errY == nil {
-		return cmp.Compare(x, y)
-	}
-	return cmp.Compare(a, b)
-}
-
-// groupColumns are the columns of the dimensions, and the cells of a group; a
-// value that is not known is no text.
-func groupColumns(by []string) []table.Column {
-	cols := make([]table.Column, len(by))
-	for i, name := range by {
-		cols[i] = table.Column{Name: strings.ReplaceAll(name, "-", "_"), Heading: name, Kind: table.KindText, Group: true}
-	}
-	return cols
-}
-
-func (g group) cells() []table.Cell {
-	cells := make([]table.Cell, len(g.values))
-	for i, v := range g.values {
-		if v != "" {
-			cells[i] = table.Text(v)
-		}
-	}
-	return cells
 }
