@@ -111,7 +111,7 @@ func (r *reader) remark(c *remark) {
 	case c.Happened != nil:
 		r.once("happened", x.Happened != 0, *c.Happened)
 		x.Happened = r.date(*c.Happened)
-		if r.day != 0 && x.Happened > r.day {
+		if r.day != 0 && !r.lost && x.Happened > r.day {
 			r.errorf(r.span(*c.Happened), "day-order", "it can't have happened after the day it is written under, %s; write the earlier day, or move the entry", r.day.Long())
 		}
 	}

@@ -19,7 +19,7 @@ type dayReader struct {
 	lost   bool        // the last day line could not be read
 }
 
-func r0(file *source.File) *dayReader {
+func newDayReader(file *source.File) *dayReader {
 	return &dayReader{reader: reader{file: file}}
 }
 

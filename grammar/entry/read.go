@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"runtime"
 	"sync"
+	"sync/atomic"
 
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
@@ -33,18 +34,20 @@ type Broken struct {
 type piece struct {
 	chunks []dated
 	out    Page
-	done   chan struct{}
 }
 
 // dated is an entry's text with the day it stands under.
 type dated struct {
 	syntax.Chunk
-	day   fact.Date
-	under bool // a day line that could not be read stands above it
+	day  fact.Date
+	lost bool // the day line above it could not be read
 }
 
 // pieceSize is the number of entries that are read in one go.
 const pieceSize = 2048
+
+// parsers are kept from file to file, with the shapes of entries that they know.
+var parsers = sync.Pool{New: func() any { return syntax.NewParser() }}
 
 // Read reads a file. It finds all that is wrong with its text in one pass and
 // never fails: a file that is no text is one finding.
@@ -54,42 +57,41 @@ func Read(file *source.File) *Page {
 		page.Findings = []finding.Finding{notText(file, off)}
 		return page
 	}
-	work := make(chan *piece, 4)
-	var pieces []*piece
+	days := newDayReader(file)
+	pieces := days.cut()
+	var next atomic.Int32
 	var readers sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), 4) {
+	for range min(runtime.GOMAXPROCS(0), len(pieces)) {
 		readers.Go(func() {
-			r := NewReader(file)
-			for p := range work {
-				r.piece(p)
-				close(p.done)
+			r := &Reader{parsers.Get().(*syntax.Parser), reader{file: file}}
+			defer parsers.Put(r.parser)
+			for i := int(next.Add(1)); i <= len(pieces); i = int(next.Add(1)) {
+				r.piece(pieces[i-1])
 			}
 		})
 	}
-	days := r0(file)
-	current := &piece{done: make(chan struct{})}
-	send := func() {
-		pieces = append(pieces, current)
-		work <- current
-		current = &piece{done: make(chan struct{})}
-	}
-	isDay := syntax.IsDay(file)
-	syntax.Chunks(file, isDay, func(c syntax.Chunk) bool {
-		if !c.Stray && isDay(c.Span) {
-			days.line(c)
-			return true
-		}
-		current.chunks = append(current.chunks, dated{c, days.day, days.lost})
-		if len(current.chunks) == pieceSize {
-			send()
-		}
-		return true
-	})
-	send()
-	close(work)
 	readers.Wait()
 	page.gather(pieces, days.reader.findings)
 	return page
+}
+
+// cut cuts the file into entries under their days, in pieces.
+func (d *dayReader) cut() []*piece {
+	var pieces []*piece
+	isDay := syntax.IsDay(d.reader.file)
+	syntax.Chunks(d.reader.file, isDay, func(c syntax.Chunk) bool {
+		if !c.Stray && isDay(c.Span) {
+			d.line(c)
+			return true
+		}
+		if len(pieces) == 0 || len(pieces[len(pieces)-1].chunks) == pieceSize {
+			pieces = append(pieces, &piece{})
+		}
+		last := pieces[len(pieces)-1]
+		last.chunks = append(last.chunks, dated{c, d.day, d.lost})
+		return true
+	})
+	return pieces
 }
 
 // gather puts the pieces together in order.
@@ -104,6 +106,14 @@ func (p *Page) gather(pieces []*piece, days []finding.Finding) {
 		p.Entries = append(p.Entries, q.out.Entries...)
 		p.Findings = append(p.Findings, q.out.Findings...)
 		p.Broken = append(p.Broken, q.out.Broken...)
+	}
+	for _, e := range p.Entries {
+		if _, ok := e.Effect.(*fact.Version); ok && e.Span != pieces[0].chunks[0].Span {
+			p.Findings = append(p.Findings, finding.Finding{
+				File: p.File, Span: e.Span, Severity: finding.Error, Rule: "version",
+				Message: "the version of the language stands before every other entry of its file",
+			})
+		}
 	}
 }
 
@@ -121,11 +131,9 @@ func NewReader(file *source.File) *Reader {
 func (r *Reader) piece(p *piece) {
 	p.out.Entries = make([]fact.Entry, 0, len(p.chunks))
 	for _, c := range p.chunks {
-		entry, ok := r.read(c)
-		switch {
-		case ok && !c.under:
+		if entry, ok := r.read(c); ok && !c.lost {
 			p.out.Entries = append(p.out.Entries, entry)
-		default:
+		} else {
 			p.out.Broken = append(p.out.Broken, Broken{c.Span, r.reader.mentioned()})
 		}
 		p.out.Findings = append(p.out.Findings, r.reader.findings...)
@@ -142,7 +150,7 @@ func (r *Reader) Entry(c syntax.Chunk, day fact.Date) (fact.Entry, []finding.Fin
 func (r *Reader) read(c dated) (fact.Entry, bool) {
 	rd := &r.reader
 	rd.toks = syntax.Lex(rd.file.Bytes, c.Span, rd.toks[:0])
-	rd.day, rd.ext, rd.failed = c.day, nil, false
+	rd.day, rd.lost, rd.ext, rd.failed = c.day, c.lost, nil, false
 	rd.findings = nil
 	entry := fact.Entry{File: rd.file, Span: c.Span, Line: c.Line, Date: c.day}
 	kind, ok := rd.kind(c.Chunk)
@@ -178,7 +186,7 @@ func (r *reader) mentioned() []string {
 // place checks that an entry which says that something happened stands under
 // a day.
 func (r *reader) place(k *Kind, e fact.Effect) {
-	if r.day != 0 || fact.Declares(e) {
+	if r.day != 0 || r.lost || fact.Declares(e) {
 		return
 	}
 	switch e.(type) {

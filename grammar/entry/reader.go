@@ -2,6 +2,7 @@ package entry
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -17,6 +18,7 @@ type reader struct {
 	file     *source.File
 	toks     []syntax.Token
 	day      fact.Date // the day the entry stands under; 0 before the first
+	lost     bool      // the day line above could not be read, and day is the one before it
 	ext      *fact.Extra
 	findings []finding.Finding
 	failed   bool // the entry has an error and must not count
@@ -241,14 +243,11 @@ func (r *reader) measure(m *measure) fact.Quantity {
 
 // oneOf reports a quantity whose unit is none of the units that fit here.
 func (r *reader) oneOf(q fact.Quantity, what string, fit ...fact.Unit) fact.Quantity {
-	if !q.Given {
+	if !q.Given || slices.Contains(fit, q.Unit) {
 		return q
 	}
 	words := make([]string, len(fit))
 	for i, u := range fit {
-		if q.Unit == u {
-			return q
-		}
 		words[i] = string(u)
 	}
 	r.errorf(q.Span, "unit", "%s is measured in %s, not in %s", what, orList(words), q.Unit)
