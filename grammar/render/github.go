@@ -18,14 +18,9 @@ var commands = map[finding.Severity]string{finding.Error: "error", finding.Warni
 // in GitHub's documentation). The worst come first, since only the first few
 // are shown; columns are given where they make sense to it, within one line.
 func writeGitHub(w io.Writer, r Result, _ Options) error {
-	var list []placed
-	_ = r.each(func(f placed) error {
-		list = append(list, f)
-		return nil
-	})
-	slices.SortStableFunc(list, func(a, b placed) int { return cmp.Compare(b.Severity, a.Severity) })
+	worstFirst := slices.SortedStableFunc(r.placed(), func(a, b placed) int { return cmp.Compare(b.Severity, a.Severity) })
 	out := bufio.NewWriter(w)
-	for _, f := range list {
+	for _, f := range worstFirst {
 		fmt.Fprintf(out, "::%s file=%s,line=%d,endLine=%d", commands[f.Severity], property(f.File.Path), f.start.Line, f.end.Line)
 		if f.start.Line == f.end.Line {
 			fmt.Fprintf(out, ",col=%d,endColumn=%d", f.start.Column, f.end.Column)

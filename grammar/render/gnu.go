@@ -12,18 +12,14 @@ import (
 // characters, like everywhere here, and not cells of a screen.
 func writeGNU(w io.Writer, r Result, _ Options) error {
 	out := bufio.NewWriterSize(w, 1<<16)
-	err := r.each(func(f placed) error {
+	for f := range r.placed() {
 		// An empty span has no last character; the column behind it stands for one.
 		last := max(f.end.Column-1, 1)
 		where := fmt.Sprintf("%d.%d-%d.%d", f.start.Line, f.start.Column, f.end.Line, last)
 		if f.start.Line == f.end.Line && last <= f.start.Column {
 			where = fmt.Sprintf("%d:%d", f.start.Line, f.start.Column)
 		}
-		_, err := fmt.Fprintf(out, "%s:%s: %s: %s [%s]\n", Visible(f.File.Path), where, f.Severity, message(f.Message), f.Rule)
-		return err
-	})
-	if err != nil {
-		return err
+		fmt.Fprintf(out, "%s:%s: %s: %s [%s]\n", Visible(f.File.Path), where, f.Severity, message(f.Message), f.Rule)
 	}
 	return out.Flush()
 }

@@ -51,13 +51,12 @@ func writeJSON(w io.Writer, r Result, _ Options) error {
 	out := bufio.NewWriterSize(w, 1<<16)
 	out.WriteString(`{"version":1,"findings":[`)
 	sep := "\n"
-	err := r.each(func(f placed) error {
+	for f := range r.placed() {
 		out.WriteString(sep)
 		sep = ",\n"
-		return writeValue(out, newJSONFinding(f))
-	})
-	if err != nil {
-		return err
+		if err := writeValue(out, newJSONFinding(f)); err != nil {
+			return err
+		}
 	}
 	if sep != "\n" {
 		out.WriteString("\n")

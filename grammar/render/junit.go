@@ -5,6 +5,8 @@ import (
 	"encoding/xml"
 	"fmt"
 	"io"
+
+	"github.com/budstick/budstick/grammar/finding"
 )
 
 // The elements of a JUnit report that build servers agree on. There is no
@@ -41,7 +43,7 @@ type junitFailure struct {
 func writeJUnit(w io.Writer, r Result, _ Options) error {
 	suite := junitSuite{Name: "budstick lint"}
 	found := map[string]bool{}
-	err := r.each(func(f placed) error {
+	for f := range r.placed() {
 		found[f.File.Path] = true
 		text, err := plainText(f)
 		if err != nil {
@@ -58,10 +60,6 @@ func writeJUnit(w io.Writer, r Result, _ Options) error {
 			c.Out = text
 		}
 		suite.Cases = append(suite.Cases, c)
-		return nil
-	})
-	if err != nil {
-		return err
 	}
 	for _, file := range r.Files {
 		if !found[file] {
@@ -80,8 +78,6 @@ func writeJUnit(w io.Writer, r Result, _ Options) error {
 // plainText is a finding as people see it, without colours.
 func plainText(f placed) (string, error) {
 	var b bytes.Buffer
-	one := Result{}
-	one.Findings = append(one.Findings, f.Finding)
-	err := writeText(&b, one, Options{})
+	err := writeText(&b, Result{Findings: []finding.Finding{f.Finding}}, Options{})
 	return b.String(), err
 }

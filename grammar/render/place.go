@@ -1,26 +1,20 @@
 package render
 
 import (
+	"iter"
 	"unicode/utf8"
 
 	"github.com/budstick/budstick/grammar/finding"
 	"github.com/budstick/budstick/grammar/source"
 )
 
-// places turns spans into positions. It goes on from the last place it was
+// places turns offsets into positions. It goes on from the last place it was
 // asked for, since findings come in order and a line may hold very many.
 type places struct {
 	file *source.File
 	off  int32
 	pos  source.Position
 	end  int32 // of the line
-}
-
-// of gives where a span begins and ends; the end is the place behind its last
-// character.
-func (p *places) of(file *source.File, s source.Span) (start, end source.Position) {
-	start = p.at(file, s.Start)
-	return start, p.at(file, s.End)
 }
 
 func (p *places) at(file *source.File, off int32) source.Position {
@@ -35,22 +29,23 @@ func (p *places) at(file *source.File, off int32) source.Position {
 	return pos
 }
 
-// placed is a finding with its place.
+// placed is a finding with its place; the end is behind its last character.
 type placed struct {
 	finding.Finding
 	start, end source.Position
 }
 
-// each hands over the findings of a result with their places.
-func (r Result) each(f func(placed) error) error {
-	var p places
-	for _, one := range r.Findings {
-		start, end := p.of(one.File, one.Span)
-		if err := f(placed{one, start, end}); err != nil {
-			return err
+// placed gives the findings of a result with their places, in order.
+func (r Result) placed() iter.Seq[placed] {
+	return func(yield func(placed) bool) {
+		var p places
+		for _, f := range r.Findings {
+			start, end := p.at(f.File, f.Span.Start), p.at(f.File, f.Span.End)
+			if !yield(placed{f, start, end}) {
+				return
+			}
 		}
 	}
-	return nil
 }
 
 // failOn is the least severity that fails the run.

@@ -119,17 +119,13 @@ func writeSARIF(w io.Writer, r Result, _ Options) error {
 		index[rule.Name] = i
 	}
 	prints := fingerprints{}
-	err := r.each(func(f placed) error {
+	for f := range r.placed() {
 		s := newSARIFResult(f)
 		if i, ok := index[f.Rule]; ok {
 			s.RuleIndex = &i
 		}
 		s.Fingerprints = map[string]string{"primaryLocationLineHash": prints.of(f)}
 		run.Results = append(run.Results, s)
-		return nil
-	})
-	if err != nil {
-		return err
 	}
 	log := sarifLog{
 		Schema:  "https://docs.oasis-open.org/sarif/sarif/v2.1.0/os/schemas/sarif-schema-2.1.0.json",

@@ -60,23 +60,18 @@ func writeText(w io.Writer, r Result, o Options) error {
 		width = 80
 	}
 	t := textWriter{bufio.NewWriterSize(w, 1<<16), newPalette(o.Colour), max(width, 40) - len(indent)}
-	first := true
-	err := r.each(func(f placed) error {
-		if !first {
-			t.WriteString("\n")
-		}
-		first = false
-		return t.finding(f)
-	})
-	if err != nil {
-		return err
+	between := ""
+	for f := range r.placed() {
+		t.WriteString(between)
+		between = "\n"
+		t.finding(f)
 	}
 	return t.Flush()
 }
 
 // finding writes one finding: its head, its line, the places that help to
 // understand it, and what to write instead.
-func (t *textWriter) finding(f placed) error {
+func (t *textWriter) finding(f placed) {
 	hue := t.severity[f.Severity]
 	fmt.Fprintf(t, "%s %s %s %s\n",
 		t.place.Sprintf("%s:%d:%d:", Visible(f.File.Path), f.start.Line, f.start.Column),
@@ -88,19 +83,21 @@ func (t *textWriter) finding(f placed) error {
 		fmt.Fprintf(t, "  see %s %s\n", t.place.Sprintf("%s:%d:%d:", Visible(r.File.Path), pos.Line, pos.Column), message(r.Message))
 		t.quote(pieceOf(r.File, r.Span), t.quiet)
 	}
-	if f.Mend == nil {
-		return nil
+	if f.Mend != nil {
+		t.writeInstead(t.mended(f.File, *f.Mend))
 	}
-	lines := t.mended(f.File, *f.Mend)
+}
+
+// writeInstead writes the lines that a mend makes.
+func (t *textWriter) writeInstead(lines []string) {
 	if len(lines) == 0 {
 		t.WriteString("  take this line out\n")
-		return nil
+		return
 	}
 	t.WriteString("  write instead:\n")
 	for _, line := range lines {
 		fmt.Fprintf(t, "%s%s\n", indent, t.mend.Sprint(line))
 	}
-	return nil
 }
 
 // quote writes a line of a journal with marks below it.
