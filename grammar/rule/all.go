@@ -6,7 +6,7 @@ var All = []*Rule{
 	textRule, versionRule, verbRule, indentRule, sentenceRule, nameRule, quoteRule, signRule, noDay,
 	clauseMissing, clauseMisplaced, clauseTwice, aboutRule, stateRule,
 	// numbers, days and money
-	numberRule, zeroRule, decimalComma, unitRule, currencyRule, monthRule, dateRule, weekdayRule, dayOrder, countryRule, priceRule, sealRule,
+	numberRule, zeroRule, decimalComma, unitRule, currencyRule, monthRule, dateRule, weekdayRule, dayOrder, countryRule, priceRule, sealRule, sealBroken,
 	// names
 	unknownName, unknownVariety, unknownLimit, declaredTwice, nameTaken, wrongKind, partNeedsName, treeNames, whichTop,
 	// counts

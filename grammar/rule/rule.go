@@ -24,11 +24,13 @@ type Rule struct {
 	Good     string   // the same journal, put right
 	// check asks the question; nil where reading or replaying answers it.
 	check func(*pass)
+	// binding rules can't be silenced.
+	binding bool
 }
 
 // Silenceable reports whether an `allow` can silence the rule: what makes an
-// entry impossible can't be allowed.
-func (r *Rule) Silenceable() bool { return r.check != nil }
+// entry impossible, or breaks a seal, can't be allowed.
+func (r *Rule) Silenceable() bool { return r.check != nil && !r.binding }
 
 // Named finds a rule by its name.
 func Named(name string) (*Rule, bool) {
