@@ -53,7 +53,7 @@ func askedFor(by []string, instead ...string) []string {
 	return once
 }
 
-// A season is the take of some groups, reckoned together since each tells
+// A takeTable is the take of some groups, reckoned together since each tells
 // something of the others.
 type takeTable struct {
 	words   wording
@@ -74,8 +74,8 @@ func buildTake(n *nursery.Nursery, o Options) (*table.Doc, error) {
 	batches := chosen(n, o)
 	t := newTakeTable(n, o, by, batches)
 	doc := cohort(n, o, "take", fmt.Sprintf("%s by %s", t.words.title, listed(by)))
-	doc.Body = []table.Block{t.table(n, batches)}
-	doc.Body = append(doc.Body, special(n, o, by, batches)...)
+	doc.Body = []table.Block{t.table(batches)}
+	doc.Body = append(doc.Body, t.special(n, o)...)
 	doc.Notes = t.notes(n, o)
 	return doc, nil
 }
@@ -102,7 +102,7 @@ func (t *takeTable) ranked() bool {
 }
 
 // table holds a row for each group.
-func (t *takeTable) table(n *nursery.Nursery, batches []*nursery.Batch) table.Table {
+func (t *takeTable) table(batches []*nursery.Batch) table.Table {
 	rows := table.Table{Name: "rows", Grouped: true, Columns: append(groupColumns(t.by), t.columns()...)}
 	order := make([]int, len(t.groups))
 	for i := range order {
