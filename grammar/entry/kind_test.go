@@ -1,9 +1,11 @@
 package entry
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/budstick/budstick/grammar/source"
+	"github.com/budstick/budstick/grammar/syntax"
 )
 
 func TestSentencesReadClean(t *testing.T) {
@@ -30,5 +32,20 @@ func TestOneTokenDecides(t *testing.T) {
 			t.Errorf("two kinds begin with %s", k.Verb)
 		}
 		verbs[k.Verb] = true
+	}
+}
+
+// TestNoWordIsAUnit holds that no word of the language is spelled like a unit:
+// right after a number it would be read as one.
+func TestNoWordIsAUnit(t *testing.T) {
+	for _, k := range All {
+		for _, w := range k.Grammar.Words() {
+			if u, ok := syntax.UnitNamed(w); ok {
+				t.Errorf("%s knows the word %q, which is the unit %s", k.Verb, w, u)
+			}
+			if syntax.IsCurrency(strings.ToUpper(w)) {
+				t.Errorf("%s knows the word %q, which in capitals is a currency", k.Verb, w)
+			}
+		}
 	}
 }

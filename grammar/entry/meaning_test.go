@@ -67,7 +67,7 @@ func TestMeanings(t *testing.T) {
 		`cause "root rot"`:                              &fact.Cause{Name: n("root rot")},
 		`rate 1 USD is 0.92 EUR`:                        &fact.Rate{Of: cash("1", "USD"), Is: cash("0.92", "EUR")},
 		`limit old-wood 21 days for patch`:              &fact.Limit{Rule: n("old-wood"), Value: qty("21", fact.Day), For: n("patch")},
-		`price Amberlight in 3 L to trade at 9.80 each`: &fact.Quote{Of: n("Amberlight"), Each: cash("9.80", ""), Pot: qty("3", fact.Litre), To: n("trade")},
+		`price Amberlight pot 3 L to trade at 9.80 each`: &fact.Quote{Of: n("Amberlight"), Each: cash("9.80", ""), Pot: qty("3", fact.Litre), To: n("trade")},
 		`price Amberlight at 3.20 USD per kg`:           &fact.Quote{Of: n("Amberlight"), Each: cash("3.20", "USD"), Per: fact.Kilogram},
 		`share water, "shade house" by area-days`:       &fact.Share{Labels: list("water", "shade house"), By: fact.AreaDays},
 		`paid 110.40 from Bob paper "note 3"`:           &fact.Paid{Amount: cash("110.40", ""), From: n("Bob"), Paper: n("note 3")},

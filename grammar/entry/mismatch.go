@@ -110,7 +110,7 @@ func (s *stop) prefer() {
 	if len(s.Put) != 1 {
 		return
 	}
-	all := slices.DeleteFunc(append(s.Put, s.Or...), func(t syntax.Slot) bool {
+	all := slices.DeleteFunc(slices.Concat(s.Put, s.Or), func(t syntax.Slot) bool {
 		return slices.Contains([]string{"cost", "tag", "happened", "note"}, t.Literal)
 	})
 	shown := s.kind.examples()
@@ -148,7 +148,7 @@ func (s *stop) missing() finding.Finding {
 		f.Message = fmt.Sprintf("%s and %s are missing: %s", an(put.Terminal), an(s.Put[1].Terminal), s.mended())
 		return f
 	case len(s.Or) > 0:
-		f.Message = fmt.Sprintf("after %s one of these is missing: %s; for example: %s", s.before(s.At), anyOf(append(s.Put, s.Or...)), s.mended())
+		f.Message = fmt.Sprintf("after %s one of these is missing: %s; for example: %s", s.before(s.At), anyOf(slices.Concat(s.Put, s.Or)), s.mended())
 		return f
 	case put.Literal == "":
 		f.Message = fmt.Sprintf("after %s %s is missing: %s", s.before(s.At), an(put.Terminal), s.mended())
@@ -168,7 +168,7 @@ func (s *stop) missing() finding.Finding {
 
 // wrong words a token that should be another.
 func (s *stop) wrong() finding.Finding {
-	all := append(s.Put, s.Or...)
+	all := slices.Concat(s.Put, s.Or)
 	if len(all) > most || slices.ContainsFunc(all, func(t syntax.Slot) bool { return t.Literal == "worker" }) {
 		return s.unclear() // any clause could stand there
 	}

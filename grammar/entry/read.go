@@ -107,7 +107,8 @@ func (p *Page) gather(pieces []*piece, days []finding.Finding) {
 		p.Findings = append(p.Findings, q.out.Findings...)
 		p.Broken = append(p.Broken, q.out.Broken...)
 	}
-	for _, e := range p.Entries {
+	for i := range p.Entries {
+		e := &p.Entries[i]
 		if _, ok := e.Effect.(*fact.Version); ok && e.Span != pieces[0].chunks[0].Span {
 			p.Findings = append(p.Findings, finding.Finding{
 				File: p.File, Span: e.Span, Severity: finding.Error, Rule: "version",

@@ -2,7 +2,7 @@ package entry
 
 import "github.com/budstick/budstick/grammar/fact"
 
-// A passing takes some plants of a lot on, with their past.
+// asClause is a clause of what does nothing but make a lot or say what it is as.
 type asClause struct {
 	As     *name   `parser:"  'as' @@"`
 	Common *common `parser:"| @@"`

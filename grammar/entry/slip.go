@@ -41,8 +41,8 @@ func nextEntry(s *stop) (f finding.Finding, ok bool) {
 var otherWords = map[string]string{
 	"taken": "took", "alive": "took", "take": "took", "germinated": "up", "sprouted": "up", "emerged": "up",
 	"died": "dead", "undecided": "unsure", "buds": "scions", "branches": "limbs", "of": "on",
-	"using": "with", "untied": "ties", "sprayed": "sprayed", "suckered": "rubbed", "girdle": "girdled",
-	"ill": "sick", "diseased": "sick", "license": "licence", "bulk": "fruit", "fruits": "fruit", "since": "planted",
+	"using": "with", "untied": "ties", "suckered": "rubbed", "girdle": "girdled",
+	"ill": "sick", "diseased": "sick", "license": "licence", "fruits": "fruit",
 	"hours": "h", "hour": "h", "hrs": "h", "hr": "h", "minutes": "min", "minute": "min", "mins": "min",
 	"litres": "L", "litre": "L", "liters": "L", "liter": "L", "gallon": "gal", "gallons": "gal",
 	"kilo": "kg", "kilos": "kg", "kilograms": "kg", "grams": "g", "pounds": "lb", "pound": "lb", "ounces": "oz",
@@ -93,7 +93,7 @@ func priceForOne(s *stop) (f finding.Finding, ok bool) {
 		return f, false
 	}
 	f.Span = s.spanAt(before)
-	if s.kind != sellKind {
+	if !s.kind.Grammar.Knows("each") {
 		f.Message = fmt.Sprintf(`"for" is the price of all of it: for %s; leave out %q`, s.tok(before+1), word)
 		return f, true
 	}
@@ -108,10 +108,18 @@ func priceAtPlace(s *stop) (finding.Finding, bool) {
 		return finding.Finding{}, false
 	}
 	say := "cost 12.50"
-	if s.kind.Grammar.Knows("for") && s.kind != spendKind && s.kind != workKind {
+	if slices.Contains(s.wantsAfter(s.at-1, "for"), syntax.Terminal{Kind: syntax.Int}) {
 		say = "for 87.50"
 	}
 	return finding.Finding{Message: fmt.Sprintf(`"at" names a place here; what all of it cost is written: %s`, say)}, true
+}
+
+// wantsAfter is what could stand behind the tokens before i and a word.
+func (s *stop) wantsAfter(i int, word string) []syntax.Terminal {
+	text := s.file.Text(source.Span{Start: s.spanAt(0).Start, End: s.spanAt(i).Start}) + word
+	file := source.New("", []byte(text))
+	_, want := s.kind.Grammar.Expected(file, syntax.Lex(file.Bytes, source.Span{End: int32(len(text))}, nil))
+	return want
 }
 
 // bareText: a text without its quotes.
@@ -281,7 +289,7 @@ func (s *stop) between() string {
 	}
 	shown := s.kind.examples()
 	var out []string
-	for _, t := range append(s.Put, s.Or...) {
+	for _, t := range slices.Concat(s.Put, s.Or) {
 		if unshown(shown, t) == 0 && t.Literal != "" {
 			out = append(out, an(t.Terminal))
 		}

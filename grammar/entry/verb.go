@@ -42,7 +42,7 @@ var continuing = sync.OnceValue(func() map[string]bool {
 var otherVerbs = map[string]string{
 	"sold": "sell", "gave": "give", "lost": "lose", "died": "lose", "dead": "lose", "bought": "buy", "sown": "sow",
 	"bud": "graft", "budded": "graft", "airlayer": "layer", "detach": "sever", "repot": "pot", "harvest": "pick",
-	"harvested": "pick", "pay": "spend", "discard": "cull", "discarded": "cull", "took": "check",
+	"harvested": "pick", "pay": "spend", "discard": "cull", "discarded": "cull",
 }
 
 // kind finds the kind of an entry by its first word, or says what is wrong
