@@ -33,9 +33,11 @@ func Check(n *nursery.Nursery) []finding.Finding {
 		})
 	}
 	wait.Wait()
-	lists := make([][]finding.Finding, len(asking))
-	for i, p := range asking {
-		lists[i] = p.findings
+	lists := [][]finding.Finding{n.Findings}
+	for _, p := range asking {
+		lists = append(lists, p.findings)
 	}
-	return finding.Sort(slices.Concat(n.Findings, allow(n, slices.Concat(lists...))))
+	all := slices.Concat(lists...)
+	before := len(n.Findings)
+	return finding.Sort(append(all[:before], allow(n, all[before:])...))
 }

@@ -1,6 +1,8 @@
 package rule
 
 import (
+	"strings"
+
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
 	"github.com/budstick/budstick/grammar/nursery"
@@ -84,7 +86,7 @@ var (
 					today = e.Date
 					clear(day)
 				}
-				text := e.File.Text(e.Span)
+				text := words(e.File.Text(e.Span))
 				if before := day[text]; before != nil {
 					ask(e, before, e.Verb)
 				} else {
@@ -134,9 +136,32 @@ func (p *pass) buyers(l *nursery.Lot) map[*nursery.Party]bool {
 // nearby is how many entries of a lot on one day are compared with each.
 const nearby = 12
 
-// sameEntry reports whether two entries say the same, letter for letter.
+// sameEntry reports whether two entries say the same, word for word.
 func sameEntry(a, b *fact.Entry) bool {
-	return a.Span.Len() == b.Span.Len() && a.File.Text(a.Span) == b.File.Text(b.Span)
+	const glance = 12 // bytes; mostly enough to see a difference
+	x, y := a.File.Text(a.Span), b.File.Text(b.Span)
+	return x[:min(glance, len(x))] == y[:min(glance, len(y))] && words(x) == words(y)
+}
+
+// words is the text of an entry without its comments, and with one blank for
+// every run of them.
+func words(text string) string {
+	if !strings.ContainsAny(text, "#\n\t") && !strings.Contains(text, "  ") {
+		return text
+	}
+	var out []string
+	for line := range strings.Lines(text) {
+		quoted := false
+		end := strings.IndexFunc(line, func(c rune) bool {
+			quoted = quoted != (c == '"')
+			return c == '#' && !quoted
+		})
+		if end >= 0 {
+			line = line[:end]
+		}
+		out = append(out, strings.Fields(line)...)
+	}
+	return strings.Join(out, " ")
 }
 
 // namesFirst reports whether the lot is the first that an entry names, so that
