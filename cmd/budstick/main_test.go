@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
-	"syscall"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -26,7 +25,6 @@ func TestMain(m *testing.M) {
 //
 //	run STATUS ARGS…              run the program; it must end with the status
 //	put FILE TEXT [TIMES]         add text, with Go's escapes, to a file
-//	pipe FILE                     make a named pipe
 //	plain FILE                    the file holds no control character but LF
 //
 // and the condition [root], under which nothing is unreadable.
@@ -48,7 +46,7 @@ func TestScripts(t *testing.T) {
 			return false, errors.New("unknown condition")
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"run": runProgram, "put": put, "pipe": makePipe, "plain": isPlain,
+			"run": runProgram, "put": put, "plain": isPlain,
 		},
 	})
 }
@@ -87,13 +85,6 @@ func put(ts *testscript.TestScript, neg bool, args []string) {
 	_, err = f.WriteString(strings.Repeat(text, times))
 	ts.Check(err)
 	ts.Check(f.Close())
-}
-
-func makePipe(ts *testscript.TestScript, neg bool, args []string) {
-	if neg || len(args) != 1 {
-		ts.Fatalf("usage: pipe FILE")
-	}
-	ts.Check(syscall.Mkfifo(ts.MkAbs(args[0]), 0o644))
 }
 
 func isPlain(ts *testscript.TestScript, neg bool, args []string) {
