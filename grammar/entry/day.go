@@ -98,22 +98,32 @@ func (r *reader) weekday() (time.Weekday, bool) {
 
 // badDay explains a line that begins with a number but is no day.
 func (r *reader) badDay(first syntax.Token, text string) {
-	for last := range min(3, len(r.toks)) {
-		span := source.Span{Start: first.Span.Start, End: r.toks[last].Span.End}
-		if meant, ok := dateMeant(syntax.Hyphens(r.file.Text(span))); ok {
-			r.report(finding.Finding{
-				Span: span, Severity: finding.Error, Rule: "date",
-				Message: "a day is written year first: " + meant,
-				Mend:    &finding.Mend{Span: span, Text: meant},
-			})
-			return
-		}
-	}
-	if first.Kind == syntax.Month {
+	switch {
+	case first.Kind == syntax.Month:
 		r.errorf(first.Span, "date", "the day is missing; write %s-01, or the day it was", text)
-		return
+	case !r.otherDate(0):
+		r.errorf(first.Span, "date", "a line that begins with a number is a day, such as 2026-03-02; an entry begins with its verb")
 	}
-	r.errorf(first.Span, "date", "a line that begins with a number is a day, such as 2026-03-02; an entry begins with its verb")
+}
+
+// otherDate reports a date in another form that begins at a token, if there is
+// one: 2 March 2026, 2. 3. 2026 or March 2, 2026.
+func (r *reader) otherDate(from int) bool {
+	const most = 5
+	for last := from; last < min(from+most, len(r.toks)); last++ {
+		span := source.Span{Start: r.toks[from].Span.Start, End: r.toks[last].Span.End}
+		say, mend := yearFirst(r.file.Text(span))
+		if say == "" {
+			continue
+		}
+		f := finding.Finding{Span: span, Severity: finding.Error, Rule: "date", Message: say}
+		if mend != "" {
+			f.Mend = &finding.Mend{Span: span, Text: mend}
+		}
+		r.report(f)
+		return true
+	}
+	return false
 }
 
 // noSuchDay explains a date that the calendar lacks.
@@ -129,51 +139,4 @@ func noSuchDay(text string) string {
 		return fmt.Sprintf("%s is no date; the month comes before the day: %04d-%02d-%02d", text, y, d, m)
 	}
 	return text + " is no date; it is year-month-day, such as 2026-03-02"
-}
-
-// dateMeant guesses the date in a form that the language does not use, day
-// before month as most of the world writes it, unless only month before day
-// makes a date.
-func dateMeant(s string) (string, bool) {
-	parts := strings.FieldsFunc(s, func(c rune) bool { return strings.ContainsRune(" .-/,", c) })
-	if len(parts) != 3 {
-		return "", false
-	}
-	var n [3]int
-	for i, p := range parts {
-		if m, ok := monthNamed(p); ok {
-			n[i] = int(m)
-			continue
-		}
-		if _, err := fmt.Sscanf(p, "%d", &n[i]); err != nil || !onlyDigits(p) {
-			return "", false
-		}
-	}
-	if _, ok := monthNamed(parts[0]); ok {
-		n[0], n[1] = n[1], n[0]
-	}
-	y, m, d := n[2], n[1], n[0]
-	if len(parts[0]) == 4 {
-		y, m, d = n[0], n[1], n[2]
-	} else if len(parts[2]) == 2 {
-		y += 2000
-	}
-	if m > 12 && d <= 12 {
-		m, d = d, m
-	}
-	day, ok := fact.NewDate(y, time.Month(m), d)
-	return day.String(), ok
-}
-
-func onlyDigits(s string) bool { return strings.Trim(s, "0123456789") == "" }
-
-// monthNamed reads the name of a month or its first three letters.
-func monthNamed(s string) (time.Month, bool) {
-	s = strings.ToLower(s)
-	for m := time.January; m <= time.December && len(s) >= 3; m++ {
-		if strings.HasPrefix(strings.ToLower(m.String()), s) {
-			return m, true
-		}
-	}
-	return 0, false
 }

@@ -21,12 +21,12 @@ var methodKind = kindOf(Kind{
 }, func(r *reader, s *method) fact.Effect {
 	e := &fact.Method{Name: r.name(&s.Name)}
 	for _, c := range s.Clauses {
-		r.putMeasure(&e.Check, "check after", c.Check, "time", days...)
-		r.putMeasure(&e.Stale, "stale after", c.Stale, "time", days...)
+		r.putMeasure(&e.Check, "check after", c.Check, "time", ages...)
+		r.putMeasure(&e.Stale, "stale after", c.Stale, "time", ages...)
 		r.extra(c.Common)
 	}
 	return e
 })
 
-// days are the units of an age.
-var days = []fact.Unit{fact.Day, fact.Week, fact.Month}
+// ages are the units of an age.
+var ages = []fact.Unit{fact.Day, fact.Week, fact.Month}

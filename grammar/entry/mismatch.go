@@ -27,6 +27,9 @@ type stop struct {
 // stand there.
 func (r *reader) mismatch(p *syntax.Parser, k *Kind, m *syntax.Mismatch) {
 	s := &stop{reader: r, parser: p, kind: k, at: m.At, want: m.Want}
+	if s.wants(syntax.Date) && r.otherDate(s.at) {
+		return
+	}
 	for _, slip := range slips {
 		if f, ok := slip(s); ok {
 			r.report(s.complete(f))

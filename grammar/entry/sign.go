@@ -102,12 +102,8 @@ func commaMeant(text string) (message, put string) {
 // oddNumber explains digits that make no number and no date.
 func oddNumber(text string) (rule, message, put string) {
 	plain := syntax.Hyphens(text)
-	if meant, ok := dateMeant(plain); ok {
-		return "date", "a date is written year first: " + meant, meant
-	}
-	if m, y, ok := strings.Cut(strings.NewReplacer("/", "-", ".", "-").Replace(plain), "-"); ok && len(y) == 4 && len(m) <= 2 {
-		put = fmt.Sprintf("%s-%02s", y, m)
-		return "date", "a month is written year first: " + put, put
+	if say, mend := yearFirst(plain); say != "" {
+		return "date", say, mend
 	}
 	if plain[0] == '.' {
 		return "number", "a number begins with a digit: 0" + plain, "0" + plain

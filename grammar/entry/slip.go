@@ -13,7 +13,7 @@ import (
 // slips are the ways of going wrong that are better told by what was meant
 // than by what could stand there. The first that knows the place explains it.
 var slips = []func(*stop) (finding.Finding, bool){
-	nextEntry, otherWord, wageOrHours, priceOfOne, priceForOne, priceAtPlace, bareText, dateInWords, fraction,
+	nextEntry, otherWord, wageOrHours, priceOfOne, priceForOne, priceAtPlace, bareText, fraction,
 	thousands, wordFirst, verdict, reservedName, misspelled, twoWords,
 }
 
@@ -143,24 +143,6 @@ func bareText(s *stop) (f finding.Finding, ok bool) {
 	}
 	f.Message = fmt.Sprintf("a text stands in quotes: %s %s", s.tok(s.at-1), text)
 	f.Mend = &finding.Mend{Span: f.Span, Text: text}
-	return f, true
-}
-
-// dateInWords: 2 March 2026 where a date must stand.
-func dateInWords(s *stop) (f finding.Finding, ok bool) {
-	if s.at == len(s.toks) || !s.wants(syntax.Date) {
-		return f, false
-	}
-	f.Rule = "date"
-	for last := s.at; last < min(s.at+3, len(s.toks)); last++ {
-		span := source.Span{Start: s.spanAt(s.at).Start, End: s.spanAt(last).End}
-		if meant, ok := dateMeant(s.file.Text(span)); ok {
-			f.Span, f.Message = span, "a date is written year first: "+meant
-			f.Mend = &finding.Mend{Span: span, Text: meant}
-			return f, true
-		}
-	}
-	f.Message = fmt.Sprintf("here a date stands, such as: %s 2026-03-02", s.tok(s.at-1))
 	return f, true
 }
 

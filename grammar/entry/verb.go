@@ -67,6 +67,9 @@ func (r *reader) kind(c syntax.Chunk) (*Kind, bool) {
 }
 
 func (r *reader) unknownVerb(first syntax.Token, text string) {
+	if _, month := monthNamed(text); month && r.otherDate(0) {
+		return
+	}
 	meant, ok := otherVerbs[text]
 	if !ok && first.Kind == syntax.Word {
 		if continuing()[text] {
