@@ -65,6 +65,8 @@ func setupReport(flags *pflag.FlagSet, r *report.Report) action {
 	}
 	if r.Takes.Has(report.Factors) {
 		flags.Var(words(&o.By, r.By), "on", "look for the effect of `WHAT`, several with commas: "+strings.Join(r.By, ", "))
+		flags.Var(twoWords(&o.Interactions, r.By), "interaction", "ask whether the effect of one hangs on the other, `TWO` of them with a comma")
+		flags.Var(words(&o.Pairs, r.By), "pairs", "compare the values of `WHAT` two by two")
 	}
 	if r.Takes.Has(report.Kinds) {
 		flags.Var(oneOf(&q.kind, "graft", "layer", "cutting", "seed"), "kind", "count attempts of this `KIND`: graft, layer, cutting or seed")
@@ -264,11 +266,16 @@ const mostShown = 5
 
 // refuse says that a journal with errors gives no report.
 func refuse(t *terminal, errs []finding.Finding) (status, error) {
+	return refuseFor(t, errs, "so there is no report. budstick lint tells of all; --despite-errors makes a report that says so")
+}
+
+// refuseFor tells of errors and of what is not done because of them.
+func refuseFor(t *terminal, errs []finding.Finding, so string) (status, error) {
 	shown := errs[:min(len(errs), mostShown)]
 	if err := t.talk.findings(render.All[0], render.Result{Findings: shown}); err != nil {
 		return statusCannot, err
 	}
-	t.say("\nThe journal has %s, so there is no report. budstick lint tells of all; --despite-errors makes a report that says so.", tally(errs))
+	t.say("\nThe journal has %s, %s.", tally(errs), so)
 	return statusFound, nil
 }
 
