@@ -83,6 +83,10 @@ type Options struct {
 	Want     Want
 	Depth    int              // how many steps to draw; zero for the report's own choice
 	Other    *nursery.Nursery // a second journal to compare with, or nil
+	// Interactions are pairs of By of which the effect of one may hang on the
+	// other; Pairs are those of By whose values are compared two by two.
+	Interactions [][2]string
+	Pairs        []string
 	// Findings is what the linter has to say about the journal, for the season's
 	// book to show.
 	Findings []finding.Finding

@@ -188,3 +188,19 @@ func words(to *[]string, of []string) pflag.Value {
 		return list, nil
 	}, func(list []string) string { return strings.Join(list, ",") }}
 }
+
+// twoWords is two words with a comma, that may be given several times; both
+// must be among some.
+func twoWords(to *[][2]string, of []string) pflag.Value {
+	return value[[][2]string]{to, func(s string) ([][2]string, error) {
+		a, b, ok := strings.Cut(s, ",")
+		a, b = strings.TrimSpace(a), strings.TrimSpace(b)
+		if !ok || a == b {
+			return nil, fmt.Errorf("%s is not two of %s with a comma between them", s, strings.Join(of, ", "))
+		}
+		if err := errors.Join(among(a, of), among(b, of)); err != nil {
+			return nil, err
+		}
+		return append(*to, [2]string{a, b}), nil
+	}, func([][2]string) string { return "" }}
+}
