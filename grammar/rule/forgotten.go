@@ -46,7 +46,7 @@ var (
 					return
 				}
 				if l, ok := gap.of(e.Date, nil, nil); ok && e.Date-before.Date > l.Days() {
-					f := p.reportf(e, firstLine(e), nil, "%s is %d months after the entry before it, more than %s (%s); is the year right?", e.Date.Long(), (e.Date-before.Date)/30, l, l.Mark)
+					f := p.reportf(e, firstLine(e), p.farm(), "%s is %d months after the entry before it, more than %s (%s); is the year right?", e.Date.Long(), (e.Date-before.Date)/30, l, l.Mark)
 					also(f, before, "the entry before")
 				}
 				before = e

@@ -24,7 +24,7 @@ var (
 					eachMoney(e, func(m fact.Money) {
 						if m.Currency == "" && !said {
 							said = true
-							p.reportf(e, m.Span, nil, "%s of which money? write the currency with the farm: farm \"…\" currency EUR", m.Amount)
+							p.reportf(e, m.Span, p.farm(), "%s of which money? write the currency with the farm: farm \"…\" currency EUR", m.Amount)
 						}
 					})
 				}

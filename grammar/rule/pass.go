@@ -72,6 +72,14 @@ func (p *pass) reportf(e *fact.Entry, at source.Span, about []string, format str
 	return &p.findings[len(p.findings)-1]
 }
 
+// farm is what a finding about the whole journal is about: the farm's name.
+func (p *pass) farm() []string {
+	if p.Farm == nil {
+		return []string{"farm"}
+	}
+	return []string{p.Farm.Name.Text}
+}
+
 // also shows another place beside a finding.
 func also(f *finding.Finding, e *fact.Entry, message string) {
 	f.Related = append(f.Related, finding.Related{File: e.File, Span: e.Span, Message: message})
