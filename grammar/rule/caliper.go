@@ -122,6 +122,14 @@ check AM26: 30 took, 8 failed, 2 dead
 
 // millimetres is a length in mm; it reports false where none was written.
 func millimetres(q fact.Quantity) (float64, bool) {
-	per := map[fact.Unit]float64{fact.Millimetre: 1, fact.Centimetre: 10, fact.Inch: 25.4}
-	return q.Value.Float() * per[q.Unit], q.Given
+	per := 0.0
+	switch q.Unit {
+	case fact.Millimetre:
+		per = 1
+	case fact.Centimetre:
+		per = 10
+	case fact.Inch:
+		per = 25.4
+	}
+	return q.Value.Float() * per, q.Given
 }

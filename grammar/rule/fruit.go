@@ -70,6 +70,14 @@ var (
 )
 
 func kilograms(q fact.Quantity) float64 {
-	per := map[fact.Unit]float64{fact.Kilogram: 1, fact.Gram: 0.001, fact.Pound: 0.45359237, fact.Ounce: 0.028349523125}
-	return q.Value.Float() * per[q.Unit]
+	per := 1.0
+	switch q.Unit {
+	case fact.Gram:
+		per = 0.001
+	case fact.Pound:
+		per = 0.45359237
+	case fact.Ounce:
+		per = 0.028349523125
+	}
+	return q.Value.Float() * per
 }

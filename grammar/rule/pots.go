@@ -60,9 +60,14 @@ var (
 
 // potSize is the size of a pot in litres, or in millimetres across.
 func potSize(q fact.Quantity) (size float64, volume bool) {
-	if mm, _ := millimetres(q); mm > 0 {
-		return mm, false
+	switch q.Unit {
+	case fact.Litre:
+		return q.Value.Float(), true
+	case fact.Millilitre:
+		return q.Value.Float() / 1000, true
+	case fact.Gallon:
+		return q.Value.Float() * 3.785411784, true
 	}
-	per := map[fact.Unit]float64{fact.Litre: 1, fact.Millilitre: 0.001, fact.Gallon: 3.785411784}
-	return q.Value.Float() * per[q.Unit], true
+	mm, _ := millimetres(q)
+	return mm, false
 }

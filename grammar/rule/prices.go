@@ -61,8 +61,8 @@ var (
 		Good: bench + fiveSales + "sell 2 of AM26 to Bob at 22.00 each\n",
 		check: func(p *pass) {
 			times := p.gauge("price-times")
-			sales := map[soldAs][]sale{}
-			var order []soldAs
+			groups := map[soldAs]int{}
+			var sales [][]sale
 			var last *fact.Entry
 			p.moves(fact.Sold, func(m *nursery.Move) {
 				e, l := m.Entry, m.From
@@ -78,14 +78,17 @@ var (
 				key := soldAs{top: l.Top, state: f.State, currency: currency}
 				pot := l.SpotOn(e.Date).Pot
 				key.pot, key.unit, key.label = pot.Size.Value, pot.Size.Unit, pot.Label
-				if len(sales[key]) == 0 {
-					order = append(order, key)
+				i, ok := groups[key]
+				if !ok {
+					i = len(sales)
+					groups[key] = i
+					sales = append(sales, nil)
 				}
-				sales[key] = append(sales[key], sale{e, l, price})
+				sales[i] = append(sales[i], sale{e, l, price})
 			})
 			p.end(func() {
-				for _, key := range order {
-					p.outliers(sales[key], times)
+				for _, group := range sales {
+					p.outliers(group, times)
 				}
 			})
 		},

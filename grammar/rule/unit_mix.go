@@ -30,16 +30,22 @@ var unitMix = &Rule{
 			}
 		}
 		each(p, func(e *fact.Entry, f *fact.Pass) {
+			what := "widths of pots"
 			if _, volume := potSize(f.Pot); volume {
-				ask(e, "pots", f.Pot)
-			} else {
-				ask(e, "widths of pots", f.Pot)
+				what = "pots"
 			}
+			ask(e, what, f.Pot)
 		})
 		each(p, func(e *fact.Entry, f *fact.Graft) { ask(e, "stems", f.Caliper) })
 		each(p, func(e *fact.Entry, f *fact.Cut) { ask(e, "stems", f.Caliper) })
-		each(p, func(e *fact.Entry, f *fact.Layer) { ask(e, "hormones", f.Strength); ask(e, "wounds", f.Wound) })
-		each(p, func(e *fact.Entry, f *fact.Begin) { ask(e, "hormones", f.Strength); ask(e, "wounds", f.Wound) })
+		each(p, func(e *fact.Entry, f *fact.Layer) {
+			ask(e, "hormones", f.Strength)
+			ask(e, "wounds", f.Wound)
+		})
+		each(p, func(e *fact.Entry, f *fact.Begin) {
+			ask(e, "hormones", f.Strength)
+			ask(e, "wounds", f.Wound)
+		})
 		each(p, func(e *fact.Entry, f *fact.Pick) { ask(e, "fruit", f.Mass) })
 		each(p, func(e *fact.Entry, f *fact.Leave) { ask(e, "fruit", f.Quantity) })
 	},
