@@ -94,7 +94,7 @@ var (
 		check: func(p *pass) {
 			each(p, func(e *fact.Entry, f *fact.Stocktake) {
 				if f.Over.N > 0 && p.lot(f.Lots[0]) != nil {
-					p.reportf(e, f.Over.Span, []string{f.Lots[0].Text}, "%d more plants stand in %s than came in; look for an entry that is missing, or for plants of another lot", f.Over.N, f.Lots[0].Text)
+					p.reportf(e, f.Over.Span, []string{f.Lots[0].Text}, "%d more stand in %s than came in; look for an entry that is missing, or for plants of another lot", f.Over.N, f.Lots[0].Text)
 				}
 			})
 		},

@@ -60,7 +60,7 @@ var (
 			most := p.gauge("stock-tries")
 			p.grafts(func(b *nursery.Batch, f *fact.Graft) {
 				if l, ok := most.of(b.Entry.Date, b.Stock.Variety, b.Method); ok && float64(b.Ordinal) > l.Value {
-					p.reportf(b.Entry, f.Of.Span, []string{b.Lot.Name}, "these stocks are worked for the %dth time; after %s tries a fresh stock is cheaper (%s)", b.Ordinal, l, l.Mark)
+					p.reportf(b.Entry, f.Of.Span, []string{b.Lot.Name}, "these stocks have failed %d times before; after %s tries a fresh stock is cheaper (%s)", b.Ordinal-1, l, l.Mark)
 				}
 			})
 		},

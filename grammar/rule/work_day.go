@@ -51,7 +51,7 @@ var (
 					l, ok := most.of(e.Date, nil, nil)
 					before, now := days.add(e.Day(), by.Worker.Text, by.Minutes.Float())
 					if allowed := inMinutes(l); ok && before <= allowed && now > allowed {
-						p.reportf(e, by.Worker.Span, []string{by.Worker.Text}, "with these %s has worked %.3g hours on %s, and %s is the most (%s); are minutes meant?",
+						p.reportf(e, by.Worker.Span, []string{by.Worker.Text}, "with these %s has worked %.4g hours on %s, and %s is the most (%s); are minutes meant?",
 							by.Worker.Text, now/60, e.Day().Long(), l, l.Mark)
 					}
 				}
