@@ -208,3 +208,13 @@ func notText(file *source.File, off int) finding.Finding {
 		Message: fmt.Sprintf("%s (byte %d of the file); save the journal as UTF-8 text", what, off),
 	}
 }
+
+// Last is the last day of the page that has an entry under it; 0 where there is
+// none.
+func (p *Page) Last() fact.Date {
+	var last fact.Date
+	for i := range p.Entries {
+		last = max(last, p.Entries[i].Date)
+	}
+	return last
+}

@@ -30,7 +30,7 @@ func File(f *source.File) (formatted []byte, findings []finding.Finding, ok bool
 	if !ok {
 		return nil, p.Findings, false
 	}
-	return apply(f.Bytes, edits), p.Findings, true
+	return Apply(f.Bytes, edits), p.Findings, true
 }
 
 // Edits is what File changes in the lines that within touches: at most one edit
@@ -71,8 +71,8 @@ func sealed(p *entry.Page) int32 {
 	return p.File.Start()
 }
 
-// apply puts edits, which are in order and apart, into b.
-func apply(b []byte, edits []finding.Mend) []byte {
+// Apply puts edits, which are in order and apart, into b.
+func Apply(b []byte, edits []finding.Mend) []byte {
 	out := make([]byte, 0, len(b)+1)
 	at := int32(0)
 	for _, e := range edits {

@@ -84,7 +84,7 @@ func inParts(t *testing.T, p *entry.Page, cut int32, want []byte) {
 			t.Fatalf("an edit changes nothing: %q", e.Text)
 		}
 	}
-	if got := apply(p.File.Bytes, edits); !bytes.Equal(got, want) {
+	if got := Apply(p.File.Bytes, edits); !bytes.Equal(got, want) {
 		t.Fatalf("parted at %d\n%q\n%q\n%q", cut, p.File.Bytes, got, want)
 	}
 }

@@ -1,0 +1,163 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/spf13/pflag"
+
+	"github.com/budstick/budstick/grammar/entry"
+	"github.com/budstick/budstick/grammar/fact"
+	"github.com/budstick/budstick/grammar/finding"
+	"github.com/budstick/budstick/grammar/format"
+	"github.com/budstick/budstick/grammar/nursery"
+	"github.com/budstick/budstick/grammar/rule"
+	"github.com/budstick/budstick/grammar/source"
+)
+
+var jotCommand = &command{
+	name:    "jot",
+	summary: "write one entry at the end of the journal, after looking it over",
+	usage:   "ENTRY " + filesUsage,
+	long: `Adds an entry under today's day, or that of --day, to the file that the journal goes on in: the one whose last day is latest,
+or the one of --into. What contradicts the book is refused and nothing is written. An entry of an earlier day than the last
+one goes under the last one, with happened and the day it was, since days never go back.
+
+The file is replaced in one step, and two runs at once wait for one another, so that no entry is lost.
+
+` + aboutFiles,
+	example: `"check AM26: 39 took, 6 failed, 3 dead" --day 2026-03-30`,
+	setup: func(flags *pflag.FlagSet) action {
+		j := &jotting{}
+		flags.Var(day(&j.day), "day", "write it under `DATE`, instead of today")
+		flags.StringVar(&j.into, "into", "", "write it into `FILE`")
+		return j.run
+	},
+}
+
+// today is the one place where the program asks the clock, for what a grower
+// does today.
+var today = func() fact.Date {
+	y, m, d := time.Now().Date()
+	date, _ := fact.NewDate(y, m, d)
+	return date
+}
+
+// jotting is what the flags of jot say.
+type jotting struct {
+	day  fact.Date
+	into string
+}
+
+func (j *jotting) run(t *terminal, args []string) (status, error) {
+	if len(args) == 0 || strings.TrimSpace(args[0]) == "" {
+		return statusCannot, usageError{`jot what? Give the entry as one word of the command line: budstick jot "lose 2 of AM26 to frost"`, "budstick jot --help"}
+	}
+	if j.day == 0 {
+		j.day = today()
+	}
+	folder := "."
+	if j.into != "" {
+		folder = filepath.Dir(j.into)
+	}
+	unlock, err := lockFolder(folder)
+	if err != nil {
+		return statusCannot, err
+	}
+	defer unlock()
+	book, err := load(t, args[1:], "")
+	if err != nil {
+		return statusCannot, err
+	}
+	i, err := j.page(book)
+	if err != nil {
+		return statusCannot, err
+	}
+	fresh, added, err := j.extend(book.pages[i], args[0])
+	if err != nil {
+		return statusCannot, err
+	}
+	book.pages[i] = entry.Read(fresh)
+	found := about(rule.Check(nursery.Replay(book.pages, 0)), fresh, added)
+	if len(errorsIn(found)) > 0 {
+		return refuseFor(t, errorsIn(found), "so nothing is written")
+	}
+	text := tidy(book.pages[i], added)
+	if err := replaceFile(fresh.Path, text); err != nil {
+		return statusCannot, err
+	}
+	t.say("%s: written", fresh.Path)
+	_, err = tellOf(t, found)
+	return statusDone, err
+}
+
+// page is the file that the journal goes on in.
+func (j *jotting) page(book journal) (int, error) {
+	last, at := fact.Date(-1), -1
+	for i, p := range book.pages {
+		switch {
+		case j.into != "" && filepath.Clean(p.File.Path) == filepath.Clean(j.into):
+			return i, nil
+		case p.Last() >= last:
+			last, at = p.Last(), i
+		}
+	}
+	if j.into != "" {
+		return 0, fmt.Errorf("%s is not among the files of the journal", j.into)
+	}
+	return at, nil
+}
+
+// extend puts an entry behind the text of a page, under its day, and gives the
+// place of what was added.
+func (j *jotting) extend(p *entry.Page, text string) (*source.File, source.Span, error) {
+	if p.File.NotText() >= 0 {
+		return nil, source.Span{}, errors.New(p.File.Path + " is no text")
+	}
+	end := lineEnding(p.File.Bytes)
+	var b bytes.Buffer
+	b.Write(p.File.Bytes)
+	if b.Len() > 0 && !bytes.HasSuffix(p.File.Bytes, []byte("\n")) {
+		b.WriteString(end)
+	}
+	lines := strings.Split(strings.TrimSpace(text), "\n")
+	switch last := p.Last(); {
+	case j.day > last:
+		if b.Len() > 0 {
+			b.WriteString(end)
+		}
+		b.WriteString(j.day.String() + end)
+	case j.day < last:
+		lines = append(lines, "happened "+j.day.String())
+	}
+	start := b.Len()
+	for i, line := range lines {
+		if i > 0 {
+			b.WriteString("  ")
+		}
+		b.WriteString(strings.TrimSpace(line) + end)
+	}
+	return source.New(p.File.Path, b.Bytes()), source.Span{Start: int32(start), End: int32(b.Len())}, nil
+}
+
+// about keeps the findings of what was added, and errors that it causes
+// elsewhere.
+func about(found []finding.Finding, f *source.File, added source.Span) []finding.Finding {
+	var list []finding.Finding
+	for _, x := range found {
+		if x.Severity == finding.Error || x.File == f && x.Span.Start >= added.Start {
+			list = append(list, x)
+		}
+	}
+	return list
+}
+
+// tidy lays out what was added, and nothing else.
+func tidy(p *entry.Page, added source.Span) []byte {
+	edits, _ := format.Edits(p, added)
+	return format.Apply(p.File.Bytes, edits)
+}
