@@ -47,7 +47,11 @@ func (p *pass) entries(ask func(*fact.Entry)) { p.scan.entries = append(p.scan.e
 func each[F fact.Effect](p *pass, ask func(*fact.Entry, F)) {
 	var none F
 	k := kindOf(none)
-	p.scan.effects[k] = append(p.scan.effects[k], func(e *fact.Entry) { ask(e, e.Effect.(F)) })
+	p.scan.effects[k] = append(p.scan.effects[k], func(e *fact.Entry) {
+		if f, ok := e.Effect.(F); ok { // the last kind is of many effects
+			ask(e, f)
+		}
+	})
 }
 
 // end runs when everything has been looked at.

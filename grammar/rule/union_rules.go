@@ -23,6 +23,17 @@ var (
 						u.scion.Name, u.scion.Species, u.families[1], u.stock.Name, u.stock.Species, u.families[0])
 				}
 			})
+			each(p, func(e *fact.Entry, f *fact.Tree) {
+				top, ok := p.Variety(f.Variety.Text)
+				stock, ok2 := p.Variety(f.On.Text)
+				if !ok || !ok2 || !f.On.Given() {
+					return
+				}
+				if u := p.union(stock, top); u.outcome == unionFamilies {
+					p.reportf(e, f.On.Span, []string{f.Name.Text}, "%s (%s) does not unite with %s (%s): different families; mend the tree's rootstock or a variety's species",
+						top.Name, u.families[1], stock.Name, u.families[0])
+				}
+			})
 		},
 	}
 	noKnownUnion = &Rule{
