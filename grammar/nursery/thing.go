@@ -44,11 +44,12 @@ func (i Identity) Species() string {
 	return i.Variety.Species
 }
 
-// A Source is where a plant or wood came from: one of a lot, tree, limb or
-// bundle of the farm, or a party.
+// A Source is where a plant or wood came from: a lot, tree, limb or bundle of
+// the farm, a party or, in links alone, a variety.
 type Source struct {
-	Thing Thing
-	Party *Party
+	Thing   Thing
+	Party   *Party
+	Variety *Variety
 }
 
 // Label is the source's name.
@@ -58,6 +59,8 @@ func (s Source) Label() string {
 		return s.Thing.Label()
 	case s.Party != nil:
 		return s.Party.Name
+	case s.Variety != nil:
+		return s.Variety.Name
 	}
 	return ""
 }
@@ -289,7 +292,7 @@ type Tree struct {
 	Tops     []*Lot // limb lots on it
 	Limbs    []*Limb
 	Layers   []*Lot // set on it
-	Inarched []Link // seedlings that became its roots
+	Inarched []Link // seedlings that became its roots, later than its own
 	Marks    []Mark
 	Wood     int32 // scions cut or taken straight from it
 	Entries  []*fact.Entry
