@@ -352,9 +352,9 @@ var descentExport = &Export{
 	},
 	rows: func(n *nursery.Nursery, yield func([]table.Cell)) {
 		for t := range n.All() {
-			child := subject{source: nursery.Source{Thing: t}}
-			for _, link := range n.Parents(t) {
-				parent := subject{source: link.From}
+			child := of(t)
+			for _, link := range n.Parents(child.Source) {
+				parent := subject{link.From}
 				entry, plants := table.Unknown(), table.Unknown()
 				if link.Entry != nil {
 					entry = table.Text(entryID(link.Entry))
@@ -363,7 +363,7 @@ var descentExport = &Export{
 					plants = table.Count(link.Count)
 				}
 				yield([]table.Cell{
-					table.Text(child.label()), table.Text(child.kind()), table.Text(parent.label()), table.Text(parent.kind()),
+					table.Text(child.Label()), table.Text(child.kind()), table.Text(parent.Label()), table.Text(parent.kind()),
 					table.Text(link.Step.String()), bit(link.OneOf), entry, plants,
 				})
 			}

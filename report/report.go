@@ -62,6 +62,8 @@ const (
 	Target                      // Want
 	Pair                        // two Periods, or Other
 	Deep                        // Depth
+	Since                       // Periods: one, from a day on
+	Genotype                    // Clones
 )
 
 // Has reports whether c holds all of others.
@@ -82,6 +84,7 @@ type Options struct {
 	Days     int // how far to look ahead of AsAt; zero for the report's own choice
 	Want     Want
 	Depth    int              // how many steps to draw; zero for the report's own choice
+	Clones   bool             // follow only what keeps the genotype
 	Other    *nursery.Nursery // a second journal to compare with, or nil
 	// Interactions are pairs of By of which the effect of one may hang on the
 	// other; Pairs are those of By whose values are compared two by two.

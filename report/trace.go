@@ -15,14 +15,14 @@ var trace = &Report{
 	Name:    "trace",
 	Summary: "what came of a tree, lot or bundle, where it stands and who bought it: the list for a recall",
 	Long: `Goes down from a mother tree, lot, limb, bundle, variety or supplier to everything that came of it by any step, as
-scion, stock or interstock: what is on hand and where, and what was sold or given, to whom and when. With --from it
-lists only what left on that day or later; what stands is listed all the same.
+scion, stock, interstock or seed, also where a top failed and its stock was worked again: what is on hand and where, and
+what was sold or given, to whom and when. As CSV it is the list of buyers; --part on_hand is what stands.
 
-Stocks that were released from a graft that failed do not come from its scion; after a disease that travels with wood,
-look at the lots they were released from as well.`,
-	Example: "M7",
+With --since only what was taken from it on that day or later counts, and what came of that. With --clones only what has
+the same genotype at its top: for a plant that is not what its name says, where a sick one concerns all that met it.`,
+	Example: "M7 --since 2025-01-01",
 	Subject: OneThing,
-	Takes:   Spans | Deep,
+	Takes:   Deep | Since | Genotype,
 	Build:   buildTrace,
 }
 
@@ -31,165 +31,238 @@ func buildTrace(n *nursery.Nursery, o Options) (*table.Doc, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := nursery.NewDescent(n)
-	roots := rootsOf(n, s)
-	things := d.Descendants(roots...)
-	concerned := map[nursery.Thing]bool{}
-	for _, r := range roots {
-		if r.Thing != nil {
-			concerned[r.Thing] = true
+	descent, title := n.Descent(), "What came of "+s.Label()
+	if o.Clones {
+		descent, title = n.Genotypes(), "What is of the genotype of "+s.Label()
+	}
+	since := o.Period().First
+	d := descentDrawing{n: n, reach: descent.Down(since, s.Source), options: o}
+	r := recall{n: n, since: since, concerned: map[nursery.Thing]bool{}}
+	for _, source := range d.reach.Sources {
+		if source.Thing != nil {
+			r.concerned[source.Thing] = true
 		}
 	}
-	for _, t := range things {
-		concerned[t] = true
-	}
-	doc := calendar(n, o, "trace", "What came of "+s.label())
-	doc.Cautions = []string{"A list of where plants went is not a decision on what must be done: a disease or a pest that must be reported is a matter for the plant health authority."}
-	w := newWalk(n, o.Depth)
-	outline := table.Outline{Title: "Its descent"}
-	for _, r := range roots {
-		outline.Roots = append(outline.Roots, w.down(d, subject{source: r}, nil, 0))
-	}
-	hand := onHand(n, concerned)
-	buyers := buyersOf(n, concerned, o.Period())
-	doc.Body = []table.Block{buyers, hand, outline, w.nodeTable(), w.edgeTable()}
-	doc.Notes = append(w.notes(), traceSums(hand, buyers, s)...)
+	doc := calendar(n, o, "trace", title)
+	doc.Cautions = append(doc.Cautions, standingMarks(s)...)
+	doc.Cautions = append(doc.Cautions, "Where plants went is no decision on what must be done: a disease or pest that has to be reported is a matter for the plant health authority.")
+	buyers, hand := r.buyers(), r.onHand()
+	doc.Body = append([]table.Block{subjectFacts(n, s), buyers, hand}, d.blocks(s)...)
+	doc.Notes = append(d.notes, traceSums(hand, buyers, s))
 	return doc, nil
 }
 
-// rootsOf are the things that a trace starts from: of a variety, every tree,
-// lot and bundle of it that comes from nothing else in the journal.
-func rootsOf(n *nursery.Nursery, s subject) []nursery.Source {
-	if s.variety == nil {
-		return []nursery.Source{s.source}
+// standingMarks say what is held against a subject.
+func standingMarks(s subject) []string {
+	var marks []nursery.Mark
+	switch t := s.Thing.(type) {
+	case *nursery.Tree:
+		marks = t.Marks
+	case *nursery.Lot:
+		marks = t.Marks
+	case *nursery.Limb:
+		marks = t.Marks
 	}
-	var roots []nursery.Source
-	for t := range n.All() {
-		if (subject{source: nursery.Source{Thing: t}}).identity().Variety == s.variety && !hasTopLink(n, t) {
-			roots = append(roots, nursery.Source{Thing: t})
+	if s.Variety != nil {
+		marks = s.Variety.Marks
+	}
+	var out []string
+	for _, m := range marks {
+		if f, ok := m.Entry.Effect.(*fact.Mark); ok && m.Cleared == nil && m.Word != "verified" {
+			why := ""
+			if f.Why.Given() {
+				why = ": " + f.Why.Text
+			}
+			out = append(out, fmt.Sprintf("%s is marked %s since %s%s.", s.Label(), m.Word, m.Day.Long(), why))
 		}
 	}
-	return roots
+	return out
 }
 
-// down draws a subject and what came of it.
-func (w *walk) down(d *nursery.Descent, s subject, by *nursery.Child, depth int) table.Branch {
-	branch := table.Branch{Label: s.label(), Detail: s.describe(w.n)}
-	if by != nil {
-		branch.Label = "as " + by.Step.String() + ": " + branch.Label
-	}
-	children := d.Children(s.source)
-	if w.meet(s) {
-		if len(children) > 0 {
-			branch.Detail = "(see above)"
-		}
-		return branch
-	}
-	for i := range children {
-		c := &children[i]
-		child := subject{source: nursery.Source{Thing: c.Thing}}
-		w.edges = append(w.edges, edge{s.id(), child.id(), w.linkTo(c, s.source)})
-		if depth+1 >= w.depth {
-			w.cut++
-			continue
-		}
-		branch.Branches = append(branch.Branches, w.down(d, child, c, depth+1))
-	}
-	return branch
+// A recall lists what became of the things concerned.
+type recall struct {
+	n         *nursery.Nursery
+	since     fact.Date
+	concerned map[nursery.Thing]bool
 }
 
-// linkTo is the link that a child has to its source.
-func (w *walk) linkTo(c *nursery.Child, from nursery.Source) nursery.Link {
-	for _, link := range w.n.Parents(c.Thing) {
-		if link.From == from && link.Step == c.Step {
-			return link
-		}
-	}
-	return nursery.Link{From: from, Step: c.Step}
-}
-
-// onHand lists what stands of the things concerned.
-func onHand(n *nursery.Nursery, concerned map[nursery.Thing]bool) table.Table {
+// onHand lists what stands of the things concerned, and what was planted
+// without a name.
+func (r recall) onHand() table.Table {
 	t := table.Table{Name: "on_hand", Title: "On hand", Columns: []table.Column{
 		{Name: "what", Kind: table.KindText, Group: true},
 		{Name: "variety", Kind: table.KindText},
 		{Name: "state", Kind: table.KindText, Spare: 1},
 		{Name: "place", Kind: table.KindText},
-		{Name: "plants", Kind: table.KindCount},
+		{Name: "count", Kind: table.KindCount},
 	}}
-	for _, l := range n.Lots {
-		if !concerned[l] {
+	add := func(s subject, called, state string, place *nursery.Place, count int32) {
+		t.Add(table.Text(s.Label()), textOrUnknown(called), table.Text(state), textOrUnknown(placeName(place)), table.Count(count))
+	}
+	for _, l := range r.n.Lots {
+		if !r.concerned[l] {
 			continue
 		}
 		for s := fact.Waiting; s < fact.States; s++ {
-			if l.On[s] > 0 {
-				what := calledInState(l, s)
-				if l.Limbs {
-					what += ", limbs of " + l.Mother.Name
-				}
-				t.Add(table.Text(l.Name), table.Text(what), table.Text(s.String()), textOrUnknown(placeName(l.Place)), table.Count(l.On[s]))
+			switch {
+			case l.On[s] == 0:
+			case l.Limbs:
+				add(of(l), calledInState(l, s), s.String()+" limbs of "+l.Mother.Name, l.Mother.Place, l.On[s])
+			default:
+				add(of(l), calledInState(l, s), s.String(), l.Place, l.On[s])
 			}
 		}
 	}
-	for _, tree := range n.Trees {
-		if concerned[tree] && tree.Standing() {
-			t.Add(table.Text(tree.Name), table.Text(tree.Identity().String()), table.Text("tree"), textOrUnknown(placeName(tree.Place)), table.Count(1))
+	for i := range r.n.Moves {
+		m := &r.n.Moves[i]
+		if f, ok := m.Entry.Effect.(*fact.Plant); ok && !f.As.Given() && r.concerned[m.From] {
+			place, _ := r.n.Place(m.Entry.At().Text)
+			add(of(m.From), m.From.Top.String(), "planted "+m.Entry.Day().String()+", not followed", place, m.N)
 		}
 	}
-	for _, b := range n.Bundles {
-		if left, known := b.Left(); concerned[b] && known && left > 0 {
-			t.Add(table.Text(b.Name), table.Text((subject{source: nursery.Source{Thing: b}}).identity().String()), table.Text(b.Noun.String()), table.Unknown(), table.Count(left))
+	for _, tree := range r.n.Trees {
+		if r.concerned[tree] && tree.Standing() {
+			add(of(tree), tree.Identity().String(), "tree", tree.Place, 1)
+		}
+	}
+	for _, b := range r.n.Bundles {
+		if left, known := b.Left(); r.concerned[b] && known && left > 0 {
+			add(of(b), of(b).called(), b.Noun.String(), nil, left)
 		}
 	}
 	return t
 }
 
-// buyersOf lists what was sold or given of the things concerned.
-func buyersOf(n *nursery.Nursery, concerned map[nursery.Thing]bool, period Period) table.Table {
+// A handing is something that left the nursery, or came back.
+type handing struct {
+	party, how, what, called, state, paper string
+	day                                    fact.Date
+	count                                  int32 // 0 where it is not known
+}
+
+// buyers lists what was sold or given of the things concerned, and what came
+// back, by who has it.
+func (r recall) buyers() table.Table {
 	t := table.Table{Name: "buyers", Title: "Sold and given", Columns: []table.Column{
 		{Name: "party", Kind: table.KindText, Group: true},
 		{Name: "date", Kind: table.KindDate},
+		{Name: "how", Kind: table.KindText},
 		{Name: "what", Kind: table.KindText},
-		{Name: "variety", Kind: table.KindText},
-		{Name: "state", Kind: table.KindText, Spare: 2},
-		{Name: "plants", Kind: table.KindCount},
-		{Name: "paper", Kind: table.KindText, Spare: 1},
+		{Name: "variety", Kind: table.KindText, Spare: 1},
+		{Name: "state", Kind: table.KindText, Spare: 4},
+		{Name: "count", Kind: table.KindCount},
+		{Name: "paper", Kind: table.KindText, Spare: 2},
+		{Name: "party_note", Kind: table.KindText, Spare: 3},
 	}}
-	type row struct {
-		party, date, what, variety, state, paper string
-		plants                                   int32
-	}
-	var rows []row
-	for i := range n.Moves {
-		m := &n.Moves[i]
-		f, leaves := m.Entry.Effect.(*fact.Leave)
-		if !leaves || m.From == nil || !concerned[m.From] || f.How != fact.Sold && f.How != fact.Given || !period.Contains(m.Entry.Date) {
-			continue
+	list := r.handings()
+	slices.SortStableFunc(list, func(a, b handing) int { return cmp.Or(strings.Compare(a.party, b.party), cmp.Compare(a.day, b.day)) })
+	notes := partyNotes(r.n)
+	for _, h := range list {
+		count := table.Unknown()
+		if h.count > 0 {
+			count = table.Count(h.count)
 		}
-		rows = append(rows, row{f.To.Text, m.Entry.Day().String(), m.From.Name, calledInState(m.From, m.FromState), m.FromState.String(), f.Paper.Text, m.N})
-	}
-	for _, e := range n.Entries {
-		f, leaves := e.Effect.(*fact.Leave)
-		if !leaves || f.How != fact.Sold && f.How != fact.Given || !period.Contains(e.Date) {
-			continue
-		}
-		thing, ok := n.Thing(f.Of.Text)
-		if _, lot := thing.(*nursery.Lot); !ok || lot || !concerned[thing] || f.Noun == fact.Fruit {
-			continue
-		}
-		s := subject{source: nursery.Source{Thing: thing}}
-		rows = append(rows, row{f.To.Text, e.Day().String(), s.label(), s.identity().String(), s.kind(), f.Paper.Text, max(f.Count.N, 1)})
-	}
-	slices.SortStableFunc(rows, func(a, b row) int { return cmp.Or(strings.Compare(a.party, b.party), cmp.Compare(a.date, b.date)) })
-	for _, r := range rows {
-		t.Add(textOrUnknown(r.party), table.Date(r.date), table.Text(r.what), table.Text(r.variety), table.Text(r.state), table.Count(r.plants), textOrUnknown(r.paper))
+		t.Add(textOrUnknown(h.party), table.Date(h.day.String()), table.Text(h.how), table.Text(h.what), textOrUnknown(h.called),
+			table.Text(h.state), count, textOrUnknown(h.paper), textOrUnknown(notes[h.party]))
 	}
 	return t
 }
 
-func traceSums(hand, buyers table.Table, s subject) []string {
-	if len(hand.Rows) == 0 && len(buyers.Rows) == 0 {
-		return []string{"Nothing on hand and nothing sold comes from " + s.label() + "."}
+// handings go through what was done since the day, in order: plants by the
+// moves of their lots, wood and seed by what was taken out of bundles, and trees
+// and fresh wood by the entries themselves.
+func (r recall) handings() []handing {
+	var list []handing
+	add := func(e *fact.Entry, t nursery.Thing, called, state string, count int32) {
+		f, ok := e.Effect.(*fact.Leave)
+		if ok && (f.How == fact.Sold || f.How == fact.Given) && r.concerned[t] && e.Day() >= r.since {
+			list = append(list, handing{r.partyName(f.To), f.How.String(), t.Label(), called, state, f.Paper.Text, e.Day(), count})
+		}
 	}
-	return []string{fmt.Sprintf("%d lines on hand, %d lines to telephone.", len(hand.Rows), len(buyers.Rows))}
+	for i := range r.n.Moves {
+		if m := &r.n.Moves[i]; m.From != nil && (m.How == fact.Sold || m.How == fact.Given) {
+			add(m.Entry, m.From, calledInState(m.From, m.FromState), m.FromState.String(), m.N)
+		}
+	}
+	for i := range r.n.Uses {
+		u := &r.n.Uses[i]
+		add(u.Entry, u.From, of(u.From).called(), u.From.Noun.String(), u.N)
+	}
+	for _, e := range r.n.Entries {
+		switch f := e.Effect.(type) {
+		case *fact.Leave:
+			thing, ok := r.n.Thing(f.Of.Text)
+			if !ok || f.Noun == fact.Fruit {
+				continue
+			}
+			switch t := thing.(type) {
+			case *nursery.Tree:
+				if f.Noun == fact.Scions {
+					add(e, t, of(t).called(), "scions", f.Count.N)
+				} else if t.GoneBy == e {
+					add(e, t, of(t).called(), "tree", 1)
+				}
+			case *nursery.Limb:
+				add(e, t, of(t).called(), "scions", f.Count.N)
+			case *nursery.Lot:
+				if f.Noun == fact.Scions {
+					add(e, t, t.Top.String(), "scions", f.Count.N)
+				}
+			}
+		case *fact.Return:
+			if l, ok := r.lot(f.Of); ok && r.concerned[l] && e.Day() >= r.since {
+				state := f.State.String()
+				if f.Dead {
+					state = "dead"
+				}
+				list = append(list, handing{r.partyName(f.From), "returned", l.Name, l.Top.String(), state, "", e.Day(), f.Count.N})
+			}
+		}
+	}
+	return list
+}
+
+func (r recall) lot(name fact.Name) (*nursery.Lot, bool) {
+	t, _ := r.n.Thing(name.Text)
+	l, ok := t.(*nursery.Lot)
+	return l, ok
+}
+
+// partyName is a party's name as it was first written, so that one party is one
+// however it was written since.
+func (r recall) partyName(name fact.Name) string {
+	if p, ok := r.n.Party(name.Text); ok {
+		return p.Name
+	}
+	return name.Text
+}
+
+// partyNotes are the notes on the declarations of parties, such as a telephone
+// number.
+func partyNotes(n *nursery.Nursery) map[string]string {
+	notes := map[string]string{}
+	for _, e := range n.Entries {
+		if f, ok := e.Effect.(*fact.Party); ok && e.Extra != nil {
+			var texts []string
+			for _, note := range e.Extra.Notes {
+				texts = append(texts, note.Text)
+			}
+			if p, ok := n.Party(f.Name.Text); ok {
+				notes[p.Name] = strings.Join(texts, "; ")
+			}
+		}
+	}
+	return notes
+}
+
+func traceSums(hand, buyers table.Table, s subject) string {
+	if len(hand.Rows) == 0 && len(buyers.Rows) == 0 {
+		return "Nothing on hand and nothing sold comes from " + s.Label() + "."
+	}
+	parties := map[string]bool{}
+	for _, row := range buyers.Rows {
+		parties[row[0].Plain()] = true
+	}
+	return fmt.Sprintf("%s on hand; %s to %s.", counted(len(hand.Rows), "line", "lines"),
+		counted(len(buyers.Rows), "line", "lines"), counted(len(parties), "party", "parties"))
 }

@@ -88,6 +88,12 @@ func setupReport(flags *pflag.FlagSet, r *report.Report) action {
 	if r.Takes.Has(report.Pair) {
 		flags.Var(years(&q.seasons), "season", "a season, by the `YEAR` in which it ends; give two")
 	}
+	if r.Takes.Has(report.Since) {
+		flags.Var(day(&q.from), "since", "only what was done on `DATE` or later")
+	}
+	if r.Takes.Has(report.Genotype) {
+		flags.BoolVar(&o.Clones, "clones", false, "only what is of the same genotype at its top")
+	}
 	if r.Takes.Has(report.Filters) {
 		for _, name := range []string{"variety", "stock", "mother", "method", "worker", "place", "tag"} {
 			flags.Var(filter(o, name), name, "only of this "+name+", `NAME`; several are alternatives")

@@ -215,6 +215,6 @@ func (n *Nursery) inarch(f *fact.Graft, st stocks) {
 		return
 	}
 	n.method(f.By)
-	tree.Inarched = append(tree.Inarched, Link{From: Source{Thing: st.from}, Step: RootsFrom, Entry: n.now, Count: f.Count.N})
+	tree.Inarched = append(tree.Inarched, Link{From: Source{Thing: st.from}, Step: RootsFrom, Entry: n.now, Count: f.Count.N, Late: true})
 	n.exit(fact.Worked, fact.Worked, st.from, st.state, f.Count.N)
 }

@@ -9,9 +9,9 @@ type Link struct {
 	Entry *fact.Entry // that made the step; nil for what was only declared
 	Count int32       // plants, scions or seeds that took it; 0 where it is not known
 	OneOf bool        // each plant came from one of several such sources
-	// Failed says that the source's own top was dead: what came along is what
-	// that top stood on.
-	Failed bool
+	// Topless says that the source's own top was dead, or cut off unseen: what
+	// came along is what that top stood on.
+	Topless bool
 	// Late says that a standing tree got it: what was taken from the tree on an
 	// earlier day has nothing of it.
 	Late bool
@@ -98,7 +98,7 @@ func (n *Nursery) Tops(t Thing) []Link {
 		case fact.Grafted:
 			return links(t.Wood, Scion, t.Made, t.Entered)
 		case fact.Released:
-			return t.stockOf(t.Made, t.Entered)
+			return t.topAt(len(t.Below), t.Made, t.Entered)
 		}
 		return t.parents()
 	}
@@ -250,7 +250,7 @@ func (l *Lot) parents() []Link {
 	}
 	out := links(l.Roots, Kept, l.Made, count)
 	for i := range out {
-		out[i].Failed = l.How == fact.Released
+		out[i].Topless = l.How == fact.Released
 	}
 	return out
 }
@@ -262,7 +262,7 @@ func (l *Lot) graftParents() []Link {
 	out = append(out, links(l.Inter, Interstock, l.Made, l.Entered)...)
 	stocks := links(l.Roots, StockOf, l.Made, l.Entered)
 	for i := range stocks {
-		stocks[i].Failed = l.onFailed()
+		stocks[i].Topless = l.onTopless()
 	}
 	out = append(out, stocks...)
 	if l.Limbs {
@@ -271,30 +271,26 @@ func (l *Lot) graftParents() []Link {
 	return out
 }
 
-// onFailed reports whether the stocks of a graft had lost the top that they
+// onTopless reports whether the stocks of a graft had lost the top that they
 // carried before.
-func (l *Lot) onFailed() bool {
+func (l *Lot) onTopless() bool {
 	f, ok := l.Made.Effect.(*fact.Graft)
 	return ok && f.State != fact.AnyState && f.State != fact.Living
 }
 
-// stockOf are the stocks below the top of a lot, back through splits, joins and
-// grafts of which only the stocks went on: what a released plant's own top is.
-func (l *Lot) stockOf(e *fact.Entry, count int32) []Link {
+// topAt are the links by which the plants of a lot got the part with so many
+// others below it, back through splits and joins, and through grafts of which
+// only the stocks went on.
+func (l *Lot) topAt(below int, e *fact.Entry, count int32) []Link {
+	if l.How == fact.Grafted && len(l.Inter) > 0 && below == len(l.Below)-1 {
+		return links(l.Inter, Interstock, e, count)
+	}
 	var out []Link
 	for _, s := range l.Roots {
-		from, ok := s.Thing.(*Lot)
-		switch {
-		case !ok:
-			out = append(out, Link{From: s, Step: Kept, Entry: e, Count: count})
-		case from.How != fact.Grafted:
-			out = append(out, from.stockOf(e, count)...)
-		case len(from.Inter) > 0 && from.interLives():
-			out = append(out, links(from.Inter, Interstock, e, count)...)
-		case from.onFailed():
-			out = append(out, from.stockOf(e, count)...)
-		default:
-			out = append(out, links(from.Roots, Kept, e, count)...)
+		if from, ok := s.Thing.(*Lot); ok && below < len(from.Below) {
+			out = append(out, from.topAt(below, e, count)...)
+		} else {
+			out = append(out, links([]Source{s}, Kept, e, count)...)
 		}
 	}
 	for i := range out {

@@ -1,0 +1,89 @@
+package report
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/budstick/budstick/grammar/nursery"
+)
+
+// A cloning is how often the top of something was made anew from a branch since
+// the last seed, as far as the record goes. Where it is one of several, the
+// least and the most differ.
+type cloning struct {
+	least, most int
+	since       []string // what stands at the beginning of each line
+}
+
+// cloningOf counts generations of cloning along the scion lines of a thing: a
+// graft, a layer and a cutting are one each; the same plants in another lot, or
+// wood that was only cut, are none.
+func cloningOf(n *nursery.Nursery, t nursery.Thing) cloning {
+	type count struct{ least, most int }
+	known := map[nursery.Thing]count{}
+	var out cloning
+	// Sources are older than what comes from them, so there are no loops; a
+	// stack of our own, because a line may be of any length.
+	for stack := []nursery.Thing{t}; len(stack) > 0; {
+		at := stack[len(stack)-1]
+		if _, done := known[at]; done {
+			stack = stack[:len(stack)-1]
+			continue
+		}
+		sum, lines, waits := count{}, 0, false
+		for _, link := range n.Tops(at) {
+			one, from := count{}, link.From.Thing
+			if from != nil && link.Step != nursery.Seedling {
+				var ok bool
+				if one, ok = known[from]; !ok {
+					waits = true
+					stack = append(stack, from)
+					continue
+				}
+				if isCloning(link.Step) {
+					one.least, one.most = one.least+1, one.most+1
+				}
+			}
+			if lines == 0 {
+				sum = one
+			}
+			lines++
+			sum.least, sum.most = min(sum.least, one.least), max(sum.most, one.most)
+		}
+		if waits {
+			continue
+		}
+		known[at] = sum
+		out.since = append(out.since, beginnings(n, at)...)
+		stack = stack[:len(stack)-1]
+	}
+	slices.Sort(out.since)
+	out.since = slices.Compact(out.since)
+	out.least, out.most = known[t].least, known[t].most
+	return out
+}
+
+func isCloning(s nursery.Step) bool {
+	return s == nursery.Scion || s == nursery.LayerOf || s == nursery.CuttingOf
+}
+
+// beginnings are the ends of the scion lines that a thing is the last of.
+func beginnings(n *nursery.Nursery, t nursery.Thing) []string {
+	tops := n.Tops(t)
+	if len(tops) == 0 {
+		return []string{t.Label() + ", where the record begins"}
+	}
+	var out []string
+	for _, link := range tops {
+		switch {
+		case link.From.Thing == nil:
+			out = append(out, t.Label()+", bought from "+link.From.Label())
+		case link.Step == nursery.Seedling:
+			out = append(out, t.Label()+", seed of "+link.From.Label())
+		}
+	}
+	return out
+}
+
+// text says since when the generations are counted.
+func (c cloning) text() string { return strings.Join(c.since, "; ") }
