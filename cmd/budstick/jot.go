@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"path/filepath"
 	"strings"
-	"time"
 
 	"github.com/spf13/pflag"
 
@@ -37,14 +36,6 @@ The file is replaced in one step, and two runs at once wait for one another, so 
 		flags.StringVar(&j.into, "into", "", "write it into `FILE`")
 		return j.run
 	},
-}
-
-// today is the one place where the program asks the clock, for what a grower
-// does today.
-var today = func() fact.Date {
-	y, m, d := time.Now().Date()
-	date, _ := fact.NewDate(y, m, d)
-	return date
 }
 
 // jotting is what the flags of jot say.
