@@ -2,15 +2,14 @@
 // turns a byte offset into what a person or an editor calls a position.
 //
 // Offsets are bytes from the start of the file. Lines and columns count from 1
-// and columns count characters (Unicode code points) unless a name says
-// otherwise: ColumnUTF16 counts what LSP counts.
+// and columns count characters (Unicode code points). Rows and columns, of
+// RowColumn and RowOffset, count from 0 and as an editor does.
 package source
 
 import (
 	"bytes"
 	"sort"
 	"sync"
-	"unicode/utf16"
 	"unicode/utf8"
 )
 
@@ -36,6 +35,9 @@ type File struct {
 	text  func() string // Bytes once more, for names that are cut out of it
 	once  sync.Once
 	lines []int32 // offset of the first byte of each line
+
+	rowsOnce sync.Once
+	rows     []int32 // the same for an editor's lines, see editor.go
 }
 
 // MaxBytes is the size of the largest file that is read: offsets are 32 bits.
@@ -140,17 +142,6 @@ func (f *File) Position(off int32) Position {
 	return Position{line, 1 + utf8.RuneCount(f.Bytes[min(start, off):off])}
 }
 
-// ColumnUTF16 counts, from 0, the UTF-16 code units on the line before off.
-func (f *File) ColumnUTF16(off int32) int {
-	off = min(max(off, 0), int32(len(f.Bytes)))
-	start := f.LineSpan(f.Line(off)).Start
-	n := 0
-	for _, r := range string(f.Bytes[min(start, off):off]) {
-		n += utf16.RuneLen(r)
-	}
-	return n
-}
-
 // Offset is the inverse of Position: the byte at a character of a line, or the
 // line's end where the line is shorter.
 func (f *File) Offset(p Position) int32 {
@@ -158,22 +149,6 @@ func (f *File) Offset(p Position) int32 {
 	off := s.Start
 	for n := 1; n < p.Column && off < s.End; n++ {
 		_, size := utf8.DecodeRune(f.Bytes[off:s.End])
-		off += int32(size)
-	}
-	return off
-}
-
-// OffsetUTF16 is the byte at a line (from 1) and a UTF-16 column (from 0). A
-// column in the middle of a character is read as the character's start.
-func (f *File) OffsetUTF16(line, column int) int32 {
-	s := f.LineSpan(line)
-	off := s.Start
-	for n := 0; off < s.End; {
-		r, size := utf8.DecodeRune(f.Bytes[off:s.End])
-		n += max(utf16.RuneLen(r), 1)
-		if n > column {
-			break
-		}
 		off += int32(size)
 	}
 	return off
