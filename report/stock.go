@@ -57,8 +57,8 @@ func stockRow(l *nursery.Lot, s fact.State, day fact.Date) []table.Cell {
 		plants = plants.With(table.Estimated)
 	}
 	on := table.Unknown()
-	if l.Grafted() {
-		on = table.Text(l.Stock().String())
+	if below := belowInState(l, s); len(below) > 0 {
+		on = table.Text(below[len(below)-1].String())
 		if l.MixedBelow {
 			on = on.With(table.Mixed)
 		}
@@ -69,13 +69,26 @@ func stockRow(l *nursery.Lot, s fact.State, day fact.Date) []table.Cell {
 	}
 }
 
-// calledInState is what plants of a lot are: those whose top failed are plain
-// stocks, whatever was set on them.
+// calledInState is what plants of a lot are: those whose top failed are the
+// stocks that were worked, whatever was set on them.
 func calledInState(l *nursery.Lot, s fact.State) string {
 	if s == fact.Failed && l.Grafted() {
-		return "plain stock, " + l.Stock().String()
+		left, _ := l.Stump()
+		if len(left) == 1 {
+			return "plain stock, " + left[0].String()
+		}
+		return "stock, " + left[0].String()
 	}
 	return l.Top.String()
+}
+
+// belowInState is what plants of a lot stand on, from the union down.
+func belowInState(l *nursery.Lot, s fact.State) []nursery.Identity {
+	if s == fact.Failed && l.Grafted() {
+		left, _ := l.Stump()
+		return left[1:]
+	}
+	return l.Below
 }
 
 func placeName(p *nursery.Place) string {

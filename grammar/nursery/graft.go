@@ -154,7 +154,7 @@ func (n *Nursery) stocksOfLot(f *fact.Graft, l *Lot) (stocks, bool) {
 		st.on = append([]Identity{l.Top}, l.Below...)
 	case fact.Failed:
 		sure := false
-		st.on, sure = l.stump()
+		st.on, sure = l.Stump()
 		st.mixed = st.mixed || !sure
 		st.ordinal = l.worked() + 1
 	default: // the top is cut off unseen
@@ -164,10 +164,10 @@ func (n *Nursery) stocksOfLot(f *fact.Graft, l *Lot) (stocks, bool) {
 	return st, true
 }
 
-// stump is what stands below the dead tops of the failed plants of a lot, from
+// Stump is what stands below the dead tops of the failed plants of a lot, from
 // the top down. It is not sure where some of them kept the interstock and some
 // did not.
-func (l *Lot) stump() (on []Identity, sure bool) {
+func (l *Lot) Stump() (on []Identity, sure bool) {
 	kept := l.upper > 0 && l.upper == l.On[fact.Failed] && !l.blurred
 	return l.bare(kept), kept || l.upper == 0 && !l.blurred
 }

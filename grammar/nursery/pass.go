@@ -91,7 +91,7 @@ func (n *Nursery) release(f *fact.Pass, l *Lot) {
 	if !n.has(l, fact.Failed, f.Count, "released") || !n.free(f.As) {
 		return
 	}
-	stump, sure := l.stump()
+	stump, sure := l.Stump()
 	d := n.derive(f.As, fact.Released, l, false)
 	d.Top, d.Below, d.MixedBelow = stump[0], stump[1:], l.MixedBelow || !sure
 	d.Wood, d.Inter, d.Batch, d.Batches, d.Beside = nil, nil, nil, nil, false

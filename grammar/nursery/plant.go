@@ -32,7 +32,7 @@ func (n *Nursery) plant(f *fact.Plant) {
 	}
 	on := l.Below
 	if state == fact.Failed {
-		on, _ = l.stump()
+		on, _ = l.Stump()
 	}
 	n.exit(fact.PlantedOut, fact.PlantedOut, l, state, f.Count.N)
 	for _, name := range names {

@@ -88,7 +88,14 @@ func (n *Nursery) differs(f *fact.Stocktake, lots []*Lot, book int64) {
 		about[i] = l.Name
 	}
 	message := fmt.Sprintf("%d counted, but by the book %d %s stand there", f.Count.N+f.Missing.N-f.Over.N, book, what)
-	if len(lots) == 1 {
+	switch {
+	case len(lots) == 1 && f.Missing.Given:
+		message = fmt.Sprintf("%d counted and %d missing make %d, but by the book %s has %d %s standing (%s)",
+			f.Count.N, f.Missing.N, f.Count.N+f.Missing.N, lots[0].Name, book, what, lots[0].states())
+	case len(lots) == 1 && f.Over.Given:
+		message = fmt.Sprintf("%d counted, %d of them over, leave %d, but by the book %s has %d %s standing (%s)",
+			f.Count.N, f.Over.N, f.Count.N-f.Over.N, lots[0].Name, book, what, lots[0].states())
+	case len(lots) == 1:
 		message = fmt.Sprintf("%d counted, but by the book %s has %d %s standing (%s)", f.Count.N, lots[0].Name, book, what, lots[0].states())
 		if d := book - int64(f.Count.N); d > 0 {
 			message += fmt.Sprintf("; if nobody knows why, write: count %s %d, %d missing", spell(lots[0].Name), f.Count.N, d)

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"sort"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/budstick/budstick/grammar/entry"
 	"github.com/budstick/budstick/grammar/fact"
@@ -63,7 +65,7 @@ func (n *Nursery) strikable(target *fact.Entry, f *fact.Strike) *fact.Entry {
 		return nil
 	}
 	written := firstLine(target)
-	if words := spaced(f.Words); !strings.HasPrefix(alike(written), alike(words)) {
+	if words := spaced(f.Words); !beginsWith(alike(written), alike(words)) {
 		fnd := n.refuse(at, "strike-words", fmt.Sprintf("line %d begins with %q, not with %q; give the line and the words of the entry that is meant",
 			f.Line, firstWords(written, len(strings.Fields(words))), words))
 		fnd.Related = []finding.Related{{File: target.File, Span: target.Span, Message: "this stands there"}}
@@ -74,6 +76,14 @@ func (n *Nursery) strikable(target *fact.Entry, f *fact.Strike) *fact.Entry {
 		fnd.Related = []finding.Related{{File: target.File, Span: target.Span, Message: "this is struck"}}
 	}
 	return target
+}
+
+// beginsWith reports whether whole words of a line are its beginning: check AM2
+// is not how a check of AM26 begins.
+func beginsWith(line, words string) bool {
+	rest, ok := strings.CutPrefix(line, words)
+	next, _ := utf8.DecodeRuneInString(rest)
+	return ok && (words == "" || !unicode.IsLetter(next) && !unicode.IsDigit(next))
 }
 
 func (n *Nursery) struckTwice(f *fact.Strike, target *fact.Entry, struck map[*fact.Entry]bool) bool {
