@@ -112,7 +112,7 @@ func (c contest) likely() string {
 			}
 		}
 		if len(losers) > 0 && len(claims) < mostWinners {
-			claims = append(claims, fmt.Sprintf("%s %s better than %s", r.name, c.words.takes, someOf(losers)))
+			claims = append(claims, fmt.Sprintf("%s %s than %s", r.name, c.words.better, someOf(losers)))
 		}
 	}
 	switch {
@@ -152,8 +152,8 @@ func (c contest) question() string {
 		return ""
 	}
 	a, b := c.rivals[c.pairs[asked].a], c.rivals[c.pairs[asked].b]
-	return fmt.Sprintf("Not known: which of %s (%s) and %s (%s) %s better. %s",
-		a.name, percent(a.rate), b.name, percent(b.rate), c.words.takes, c.settle(a, b))
+	return fmt.Sprintf("Not known: which of %s (%s) and %s (%s) %s. %s",
+		a.name, percent(a.rate), b.name, percent(b.rate), c.words.better, c.settle(a, b))
 }
 
 // better is the one of a pair with the higher rate, by index.

@@ -128,38 +128,11 @@ func placeOf(_ *nursery.Nursery, b *nursery.Batch) string {
 	case b.Entry.At().Given():
 		return b.Entry.At().Text
 	case b.From != nil:
-		return placeBefore(b.From, b.Entry)
-	case b.Lot.Mother != nil && b.Lot.Mother.Place != nil:
-		return b.Lot.Mother.Place.Name
+		return placeName(b.From.SpotOn(b.Entry.Date).Place)
+	case b.Lot.Mother != nil:
+		return placeName(b.Lot.Mother.Place)
 	}
 	return ""
-}
-
-// placeBefore is where a lot stood when an entry that names it was written. A
-// lot knows only its last place; the way there is in its entries.
-func placeBefore(l *nursery.Lot, e *fact.Entry) string {
-	place := l.Made.At().Text
-	if place == "" && len(l.Roots) == 1 {
-		if from, ok := l.Roots[0].Thing.(*nursery.Lot); ok {
-			place = placeBefore(from, l.Made)
-		}
-	}
-	for _, passed := range l.Entries {
-		if passed == e {
-			break
-		}
-		f, ok := passed.Effect.(*fact.Pass)
-		if !ok || f.As.Given() {
-			continue
-		}
-		switch {
-		case f.To.Given():
-			place = f.To.Text
-		case passed.At().Given():
-			place = passed.At().Text
-		}
-	}
-	return place
 }
 
 func tagOf(_ *nursery.Nursery, b *nursery.Batch) string {

@@ -62,6 +62,7 @@ const (
 	Target                      // Want
 	Pair                        // two Periods, or Other
 	Deep                        // Depth
+	Steps                       // Step
 	Since                       // Periods: one, from a day on
 	Genotype                    // Clones
 )
@@ -90,6 +91,7 @@ type Options struct {
 	// other; Pairs are those of By whose values are compared two by two.
 	Interactions [][2]string
 	Pairs        []string
+	Step         Step
 	// Findings is what the linter has to say about the journal, for the season's
 	// book to show.
 	Findings []finding.Finding
@@ -127,6 +129,15 @@ const (
 	First Attempts = iota // the first on each stock
 	Again                 // the second and later ones
 	Every
+)
+
+// Step is how long a stretch of time one point of a chart stands for.
+type Step int
+
+const (
+	FitStep Step = iota // weeks, of more than a year months
+	Week                // from Monday (ISO 8601)
+	Month
 )
 
 // Want is a number of trees that should be ready by a day.

@@ -12,15 +12,15 @@ type wording struct {
 	one, many string // the attempts
 	took      string // heading of the successes
 	rate      string // heading of the share
-	takes     string // what one that succeeds does
+	better    string // what the better of two does
 	title     string
 }
 
 var wordings = [...]wording{
-	nursery.GraftBatch:   {"graft", "grafts", "took", "take", "takes", "Take of grafts"},
-	nursery.LayerBatch:   {"layer", "layers", "rooted", "rooting", "roots", "Rooting of layers"},
-	nursery.CuttingBatch: {"cutting", "cuttings", "rooted", "rooting", "roots", "Rooting of cuttings"},
-	nursery.SeedBatch:    {"seed", "seeds", "up", "germination", "comes up", "Germination of seed"},
+	nursery.GraftBatch:   {"graft", "grafts", "took", "take", "takes better", "Take of grafts"},
+	nursery.LayerBatch:   {"layer", "layers", "rooted", "rooting", "roots better", "Rooting of layers"},
+	nursery.CuttingBatch: {"cutting", "cuttings", "rooted", "rooting", "roots better", "Rooting of cuttings"},
+	nursery.SeedBatch:    {"seed", "seeds", "up", "germination", "comes up better", "Germination of seed"},
 }
 
 // counted is a number of attempts in words.

@@ -53,8 +53,12 @@ type request struct {
 	stdinName string
 	kind      string
 	attempts  string
+	step      string
 	sure      int
 }
+
+// stepWords are the words of --step, by what they mean.
+var stepWords = []string{report.FitStep: "", report.Week: "week", report.Month: "month"}
 
 // setupReport adds the flags for what the report takes.
 func setupReport(flags *pflag.FlagSet, r *report.Report) action {
@@ -73,6 +77,9 @@ func setupReport(flags *pflag.FlagSet, r *report.Report) action {
 	}
 	if r.Takes.Has(report.Ordinals) {
 		flags.Var(oneOf(&q.attempts, "first", "again", "all"), "attempts", "count `WHICH` attempts on a stock: first, again (the later ones) or all")
+	}
+	if r.Takes.Has(report.Steps) {
+		flags.Var(oneOf(&q.step, stepWords[report.Week:]...), "step", "a point for every `STEP`, week or month; otherwise weeks, of more than a year months")
 	}
 	if r.Takes.Has(report.Target) {
 		flags.Var(number(&o.Want.Count, 1, 1_000_000_000), "want", "plan for `N` trees")
@@ -183,6 +190,7 @@ func (q *request) subject(args []string) ([]string, error) {
 func (q *request) understand() error {
 	q.options.Kind, _ = nursery.ParseBatchKind(q.kind)
 	q.options.Attempts = map[string]report.Attempts{"first": report.First, "again": report.Again, "all": report.Every}[q.attempts]
+	q.options.Step = report.Step(slices.Index(stepWords, q.step))
 	q.options.Want.Sure = float64(q.sure) / 100
 	if q.form == "" {
 		q.form = formOf(q.file)

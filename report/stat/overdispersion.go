@@ -65,6 +65,20 @@ func BetweenLots(groups ...[]Tally) Overdispersion {
 	return o
 }
 
+// Widen turns a chi-square test that takes every trial for itself into the F
+// test that allows for trials of one lot being alike: the statistic over its
+// degrees of freedom and Phi. Where Phi is 1 the test stays as it is.
+//
+// P. McCullagh and J. A. Nelder (1989), Generalized Linear Models, 2nd
+// edition, section 4.5.
+func (o Overdispersion) Widen(t Test) Test {
+	phi := o.Phi()
+	if phi == 1 || t.DF == 0 {
+		return t
+	}
+	return fTest(t.Statistic/float64(t.DF)/phi, t.DF, o.DF)
+}
+
 // Widening is by how much overdispersion widens an interval: the effective
 // number of trials is theirs over Factor, and where that is above 1, Student's
 // t on DF degrees of freedom stands for the normal quantile (unless DF is 0).

@@ -1,6 +1,7 @@
 package stat
 
 import (
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -130,4 +131,28 @@ func TestWidening(t *testing.T) {
 			}
 		}
 	})
+}
+
+// Of lots of one size, the widened test of groups is the F test of their fit by
+// quasi-likelihood but for the difference between Pearson's chi-square and the
+// deviance; with the deviance put in, it is that test.
+func TestWidenIsTheTestOfTheFit(t *testing.T) {
+	groups := [][]Tally{{{12, 20}, {18, 20}, {9, 20}}, {{6, 20}, {13, 20}, {4, 20}}}
+	fit := mustFit(t, Logistic{
+		Counts:     slices.Concat(groups...),
+		Factors:    []Factor{{"method", []string{"whip", "cleft"}, []int{0, 0, 0, 1, 1, 1}}},
+		Confidence: 0.95,
+	})
+	between := BetweenLots(groups...)
+	if between.Phi() <= 1 {
+		t.Fatalf("phi %v: the lots were to differ", between.Phi())
+	}
+	got := between.Widen(chiSquareTest(fit.NullDeviance-fit.Deviance, 1))
+	near(t, "F", got.Statistic, fit.Tests[0].Statistic, 1e-9)
+	near(t, "p", got.P, fit.Tests[0].P, 1e-9)
+
+	plain := chiSquareTest(5, 2)
+	if got := BetweenLots().Widen(plain); got != plain {
+		t.Errorf("widened by nothing: %+v, want %+v", got, plain)
+	}
 }
