@@ -1,0 +1,214 @@
+package cost
+
+import (
+	"github.com/budstick/budstick/grammar/fact"
+	"github.com/budstick/budstick/grammar/name"
+	"github.com/budstick/budstick/grammar/nursery"
+	"github.com/budstick/budstick/report/money"
+)
+
+// leave books what is sold or given away: plants that have just moved out, or
+// fruit, or a tree. Wood has been dealt with already, and so have losses.
+func (f *follower) leave(e *fact.Entry, m *fact.Leave) {
+	if f.out.lot != nil {
+		fl := Flow{Kind: f.out.kind, Day: f.day(e), Thing: f.out.lot, State: f.out.state, Entry: e, N: f.out.n, Load: f.out.load}
+		if m.How == fact.Sold {
+			plants := f.wholeMoved(e)
+			fl.Revenue = f.revenue(e, m, plants).MulFrac(f.out.n, plants*f.unit)
+		}
+		f.emit(fl)
+		return
+	}
+	t, ok := f.n.Thing(m.Of.Text)
+	if !ok {
+		return
+	}
+	switch {
+	case m.Noun == fact.Fruit && m.How == fact.Sold:
+		f.emit(Flow{Kind: Sold, Enterprise: Fruit, Day: f.day(e), Thing: treeOf(t), Entry: e, N: int64(m.Count.N) * f.unit, Revenue: f.revenue(e, m, int64(m.Count.N))})
+	case m.Noun == fact.Fruit:
+	case m.Noun == fact.Scions || m.Noun == fact.Sticks:
+		if _, cut := t.(*nursery.Bundle); !cut && m.How == fact.Sold { // straight from the tree
+			f.emit(Flow{Kind: Sold, Enterprise: Wood, Day: f.day(e), Thing: t, Entry: e, N: int64(m.Count.N) * f.unit, Revenue: f.revenue(e, m, int64(m.Count.N))})
+		}
+	default:
+		if tree, ok := t.(*nursery.Tree); ok && tree.GoneBy == e {
+			f.treeLeaves(e, m, tree)
+		}
+	}
+}
+
+// treeLeaves is a tree that is dug up and sold or given away. What it cost until
+// it was planted comes back for that.
+func (f *follower) treeLeaves(e *fact.Entry, m *fact.Leave, t *nursery.Tree) {
+	kind, ok := map[fact.How]Kind{fact.Sold: Sold, fact.Given: Given}[m.How]
+	if !ok {
+		return
+	}
+	fl := Flow{Kind: kind, Day: f.day(e), Thing: t, State: t.State, Entry: e, N: f.unit}
+	if p := f.planted[t.Made]; p != nil {
+		fl.Load = p.take(f.unit)
+		f.emit(Flow{Kind: Planted, Day: fl.Day, Thing: t, Entry: e, N: -f.unit, Load: Load{}.Minus(fl.Load)})
+	}
+	if kind == Sold {
+		fl.Revenue = f.revenue(e, m, 1)
+	}
+	f.emit(fl)
+}
+
+// plant books plants that are set out.
+func (f *follower) plant(e *fact.Entry, m *fact.Plant) {
+	f.plantOut(e)
+	if f.out.lot != nil && m.As.Given() {
+		p := &pool{}
+		p.put(f.out.n, &f.out.load)
+		f.planted[e] = p
+	}
+}
+
+// plantOut books plants that are no stock of the nursery any more.
+func (f *follower) plantOut(e *fact.Entry) {
+	if f.out.lot != nil {
+		f.emit(Flow{Kind: Planted, Day: f.day(e), Thing: f.out.lot, State: f.out.state, Entry: e, N: f.out.n, Load: f.out.load})
+	}
+}
+
+// takeBack books the money that is given back for plants that return.
+func (f *follower) takeBack(e *fact.Entry, m *fact.Return) {
+	t, ok := f.n.Thing(m.Of.Text)
+	if !ok {
+		return
+	}
+	back := f.amount(e, m.Total).Neg()
+	f.emit(Flow{Kind: Returned, Day: f.day(e), Thing: t, State: m.State, Entry: e, N: int64(m.Count.N) * f.unit, Revenue: back})
+}
+
+// treeOf is the tree that fruit is of.
+func treeOf(t nursery.Thing) nursery.Thing {
+	switch t := t.(type) {
+	case *nursery.Limb:
+		return t.Tree
+	case *nursery.Lot:
+		if t.Limbs {
+			return t.Mother
+		}
+	}
+	return t
+}
+
+// revenue is what a sale brings in, in the farm's own money: what is written on
+// it, else the price that the journal declares. It is a sum in coins of the
+// currency that it was asked in.
+func (f *follower) revenue(e *fact.Entry, m *fact.Leave, count int64) money.Amount {
+	price := m.Price
+	switch {
+	case price.Total.Given:
+		total, _ := f.exact(e, price.Total.Amount)
+		return f.own(e, f.coins(total, price.Total.Currency), price.Total.Currency)
+	case !price.Each.Given:
+		q, ok := f.quoteFor(e, m)
+		if !ok {
+			f.book.Doubts.Unpriced = append(f.book.Doubts.Unpriced, e)
+			return money.Amount{}
+		}
+		f.book.Doubts.Listed = append(f.book.Doubts.Listed, e)
+		price.Each = q.Each
+	}
+	each, _ := f.exact(e, price.Each.Amount)
+	total := each.MulInt(count)
+	if m.Quantity.Given {
+		if by, err := money.Decimal(m.Quantity.Value.Coef, int(m.Quantity.Value.Scale)); err == nil {
+			total = each.Mul(by)
+		}
+	}
+	return f.own(e, f.coins(total, price.Each.Currency), price.Each.Currency)
+}
+
+// A quote is a declared price, from a day on.
+type quote struct {
+	*fact.Quote
+	from fact.Date
+}
+
+// readQuotes lists the declared prices by variety, in order.
+func readQuotes(n *nursery.Nursery) map[*nursery.Variety][]quote {
+	m := map[*nursery.Variety][]quote{}
+	for _, e := range n.Entries {
+		if q, ok := e.Effect.(*fact.Quote); ok {
+			if v, ok := n.Variety(q.Of.Text); ok {
+				m[v] = append(m[v], quote{q, e.Date})
+			}
+		}
+	}
+	return m
+}
+
+// quoteFor is the closest price that holds for a sale: for the buyer, the
+// buyer's kind or everyone, and among these in the pot or in any.
+func (f *follower) quoteFor(e *fact.Entry, m *fact.Leave) (quote, bool) {
+	variety, pot := f.sold(m, e.Date)
+	best, rank := quote{}, -1
+	for _, q := range f.quotes[variety] {
+		if q.from > e.Date || (q.Per != "") != m.Quantity.Given || q.Per != m.Quantity.Unit || m.Noun == fact.Scions {
+			continue
+		}
+		to := f.nearness(q.To, m.To)
+		if to < 0 || q.Pot.Given && !sameSize(q.Pot, pot) {
+			continue
+		}
+		r := 2 * to
+		if q.Pot.Given {
+			r++
+		}
+		if r >= rank { // of two that are as close, the later holds
+			best, rank = q, r
+		}
+	}
+	return best, rank >= 0
+}
+
+// sold is the variety of what is sold, and the pot that it stands in.
+func (f *follower) sold(m *fact.Leave, day fact.Date) (*nursery.Variety, fact.Quantity) {
+	t, _ := f.n.Thing(m.Of.Text)
+	switch t := t.(type) {
+	case *nursery.Lot:
+		pot := t.SpotOn(day).Pot.Size
+		if f.out.state == fact.Failed && t.Grafted() {
+			return t.Stock().Variety, pot
+		}
+		return t.Top.Variety, pot
+	case *nursery.Tree:
+		return t.Variety, fact.Quantity{}
+	case *nursery.Limb:
+		return t.Variety, fact.Quantity{}
+	}
+	return nil, fact.Quantity{}
+}
+
+// nearness ranks whom a price is for: the buyer by name, the buyer's kind, or
+// everyone; -1 is somebody else.
+func (f *follower) nearness(to, buyer fact.Name) int {
+	if !to.Given() {
+		return 0
+	}
+	if name.Fold(to.Text) == name.Fold(buyer.Text) {
+		return 2
+	}
+	if p, ok := f.n.Party(buyer.Text); ok && p.Fact != nil && name.Fold(p.Fact.As.Text) == name.Fold(to.Text) {
+		return 1
+	}
+	return -1
+}
+
+// sameSize reports whether two pots are the same, whatever the unit.
+func sameSize(a, b fact.Quantity) bool {
+	if !b.Given {
+		return false
+	}
+	for _, units := range []map[fact.Unit]int64{volumes, widths} {
+		if units[a.Unit] > 0 && units[b.Unit] > 0 {
+			return whole(a.Value, units[a.Unit]) == whole(b.Value, units[b.Unit])
+		}
+	}
+	return false
+}
