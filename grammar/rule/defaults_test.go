@@ -38,7 +38,7 @@ func TestDefaultsAreMarked(t *testing.T) {
 		}
 		unit[limit] = u
 		_, genus := families()[spelling.Fold(of)]
-		_, method := tradeMethods()[of]
+		_, method := nursery.TradeMethods()[of]
 		if of != "" && !genus && !method {
 			t.Errorf("%s: %q is no genus of families.csv and no method of methods.csv", key, of)
 		}
@@ -72,9 +72,9 @@ func TestUnionsAreWhole(t *testing.T) {
 
 // Each synonym of a method leads to a method, and not on to another synonym.
 func TestMethodsAreWhole(t *testing.T) {
-	for name, m := range tradeMethods() {
-		if tradeMethods()[m.name].name != m.name || name != spelling.Fold(name) {
-			t.Errorf("%s leads to %s", name, m.name)
+	for name, m := range nursery.TradeMethods() {
+		if nursery.TradeMethods()[m.Name].Name != m.Name || name != spelling.Fold(name) {
+			t.Errorf("%s leads to %s", name, m.Name)
 		}
 	}
 }

@@ -31,13 +31,13 @@ var (
 		check: func(p *pass) {
 			first := map[string]*nursery.Method{}
 			for _, m := range p.Methods {
-				known := methodNamed(m)
-				if known.name == "" || m.Fact != nil {
+				known := m.Trade()
+				if known.Name == "" || m.Fact != nil {
 					continue
 				}
-				other := first[known.name]
+				other := first[known.Name]
 				if other == nil {
-					first[known.name] = m
+					first[known.Name] = m
 					continue
 				}
 				f := p.reportf(m.Used, spanOf(m.Used, m.Name), []string{m.Name, other.Name}, "%s and %s are one method; write %s throughout, so that the reports put them together", m.Name, other.Name, other.Name)
@@ -60,7 +60,7 @@ var (
 				return
 			}
 			p.grafts(func(b *nursery.Batch, f *fact.Graft) {
-				kind := methodNamed(b.Method).kind
+				kind := b.Method.Trade().Kind
 				if kind != "bark" && kind != "bark bud" || !deciduous[genusOf(b.Stock.Species())] || !midwinter(b.Day, p.Farm.South) {
 					return
 				}

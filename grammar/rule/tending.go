@@ -16,7 +16,7 @@ var (
 			"with a film that rots by itself, raise the limit. Asked only of a journal that records ties at all.",
 		Bad:   bench + "tend AM26 rubbed\n2026-04-20\ngraft 20 of QB25 with M7 by cleft as AM26c worker Ines\n2026-05-20\ncheck AM26c: 20 took\ntend AM26c rubbed\n2026-06-01\ntend AM26c ties\n",
 		Good:  bench + "tend AM26 rubbed\n2026-04-20\ntend AM26 ties\ngraft 20 of QB25 with M7 by cleft as AM26c worker Ines\n2026-05-20\ncheck AM26c: 20 took\ntend AM26c rubbed\n2026-06-01\ntend AM26c ties\n",
-		check: undone("ties", "ties-off", "their ties on", ""),
+		check: undone("ties", "ties-off", "their ties on", false),
 	}
 	notHeaded = &Rule{
 		Name: "headed-by", Severity: finding.Hint, Limits: []string{"headed-by"},
@@ -25,7 +25,7 @@ var (
 			"Asked only of a journal that records heading back at all.",
 		Bad:   sideGrafts + "2026-05-20\ntend AV26b headed\n",
 		Good:  sideGrafts + "tend AV26 headed\n2026-05-20\ntend AV26b headed\n",
-		check: undone("headed", "headed-by", "the stock's top above them", "side bud"),
+		check: undone("headed", "headed-by", "the stock's top above them", true),
 	}
 	notRubbed = &Rule{
 		Name: "rubbed-by", Severity: finding.Hint, Limits: []string{"rubbed-by"},
@@ -34,7 +34,7 @@ var (
 			"Asked only of a journal that records rubbing at all.",
 		Bad:   sideGrafts + "2026-05-25\ntend AV26b rubbed\n",
 		Good:  sideGrafts + "tend AV26 rubbed\n2026-05-25\ntend AV26b rubbed\n",
-		check: undone("rubbed", "rubbed-by", "the stock's shoots on", ""),
+		check: undone("rubbed", "rubbed-by", "the stock's shoots on", false),
 	}
 	tiesEarly = &Rule{
 		Name: "ties-early", Severity: finding.Warning, Limits: []string{"first-check"},
@@ -73,8 +73,8 @@ check AV26b: 18 took, 2 failed
 `
 
 // undone asks whether a job is overdue on grafts that took, by a limit counted
-// from the grafting. Where kinds are given, only methods of those kinds need it.
-func undone(job, limit, still, kinds string) func(*pass) {
+// from the grafting; of some jobs only on methods that leave the stock its top.
+func undone(job, limit, still string, topped bool) func(*pass) {
 	return func(p *pass) {
 		due := p.gauge(limit)
 		recorded := false
@@ -91,7 +91,7 @@ func undone(job, limit, still, kinds string) func(*pass) {
 					return
 				}
 				b := l.Batch
-				if b == nil || b.Kind != nursery.GraftBatch || kinds != "" && !sideMethods[methodNamed(b.Method).kind] {
+				if b == nil || b.Kind != nursery.GraftBatch || topped && !b.Method.Trade().LeavesTop() {
 					continue
 				}
 				most, ok := due.of(b.Entry.Date, b.Top.Variety, b.Method)
@@ -103,9 +103,6 @@ func undone(job, limit, still, kinds string) func(*pass) {
 		})
 	}
 }
-
-// sideMethods are the kinds of method that leave the stock its top.
-var sideMethods = map[string]bool{"side": true, "bud": true, "bark bud": true}
 
 // tended reports whether a job was done on the lot.
 func tended(l *nursery.Lot, job string) bool {

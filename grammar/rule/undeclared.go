@@ -7,6 +7,7 @@ import (
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
 	spelling "github.com/budstick/budstick/grammar/name"
+	"github.com/budstick/budstick/grammar/nursery"
 )
 
 var undeclared = &Rule{
@@ -74,7 +75,7 @@ func (p *pass) usedNames() []usedNames {
 		people.names = append(people.names, usedName{u.Name, u.Used, len(u.Wages) > 0})
 	}
 	methods := usedNames{word: "method", known: func(name string) bool {
-		_, ok := tradeMethods()[spelling.Fold(name)]
+		_, ok := nursery.TradeMethods()[spelling.Fold(name)]
 		return ok
 	}}
 	for _, u := range p.Methods {
