@@ -11,16 +11,24 @@ import (
 	"github.com/budstick/budstick/grammar/syntax"
 )
 
-// A dayReader follows the day lines of a file.
-type dayReader struct {
-	reader reader
-	day    fact.Date
-	at     source.Span // where day stands
-	lost   bool        // the last day line could not be read
+// A Day is what entries stand under where a stretch of a file begins or ends.
+// The zero Day is that of a file's beginning.
+type Day struct {
+	day   fact.Date
+	at    line // where day stands
+	lost  bool // the last day line could not be read
+	begun bool // an entry stands above
 }
 
-func newDayReader(file *source.File) *dayReader {
-	return &dayReader{reader: reader{file: file}}
+type line struct {
+	file *source.File
+	span source.Span
+}
+
+// A dayReader follows the day lines of a stretch.
+type dayReader struct {
+	Day
+	reader reader
 }
 
 // line reads a day line: a date, and the weekday if the grower wrote one.
@@ -38,10 +46,10 @@ func (d *dayReader) line(c syntax.Chunk) {
 			Span: r.toks[0].Span, Severity: finding.Error, Rule: "day-order",
 			Message: fmt.Sprintf("%s comes after %s in this file; days never go back, so write it under a later day with: happened %s",
 				day, d.day, day),
-			Related: []finding.Related{{File: r.file, Span: d.at, Message: "the later day"}},
+			Related: []finding.Related{{File: d.at.file, Span: d.at.span, Message: "the later day"}},
 		})
 	}
-	d.day, d.at = day, r.toks[0].Span
+	d.day, d.at = day, line{r.file, r.toks[0].Span}
 }
 
 // dayLine is the day that a line names. It reports false where the day is in

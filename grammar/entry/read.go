@@ -27,6 +27,7 @@ type Page struct {
 // Broken is an entry that could not be read, and the names that stand in it.
 type Broken struct {
 	Span  source.Span
+	Line  int32 // of its first character
 	Names []string
 }
 
@@ -52,12 +53,19 @@ var parsers = sync.Pool{New: func() any { return syntax.NewParser() }}
 // Read reads a file. It finds all that is wrong with its text in one pass and
 // never fails: a file that is no text is one finding.
 func Read(file *source.File) *Page {
-	page := &Page{File: file}
 	if off := file.NotText(); off >= 0 {
-		page.Findings = []finding.Finding{notText(file, off)}
-		return page
+		return &Page{File: file, Findings: []finding.Finding{notText(file, off)}}
 	}
-	days := newDayReader(file)
+	page, _ := Stretch(file, Day{})
+	return page
+}
+
+// Stretch reads a stretch of a longer file as Read would where it stands: it
+// begins at an entry or a day, and before it the file ends under from. It
+// returns what the next stretch begins under. The stretch must be text.
+func Stretch(file *source.File, from Day) (*Page, Day) {
+	page := &Page{File: file}
+	days := dayReader{from, reader{file: file}}
 	pieces := days.cut()
 	var next atomic.Int32
 	var readers sync.WaitGroup
@@ -71,8 +79,9 @@ func Read(file *source.File) *Page {
 		})
 	}
 	readers.Wait()
-	page.gather(pieces, days.reader.findings)
-	return page
+	page.gather(pieces, days.reader.findings, from.begun)
+	days.begun = days.begun || len(pieces) > 0
+	return page, days.Day
 }
 
 // cut cuts the file into entries under their days, in pieces.
@@ -94,8 +103,8 @@ func (d *dayReader) cut() []*piece {
 	return pieces
 }
 
-// gather puts the pieces together in order.
-func (p *Page) gather(pieces []*piece, days []finding.Finding) {
+// gather puts the pieces together in order; begun says that entries stand above.
+func (p *Page) gather(pieces []*piece, days []finding.Finding, begun bool) {
 	n := 0
 	for _, q := range pieces {
 		n += len(q.out.Entries)
@@ -109,7 +118,7 @@ func (p *Page) gather(pieces []*piece, days []finding.Finding) {
 	}
 	for i := range p.Entries {
 		e := &p.Entries[i]
-		if _, ok := e.Effect.(*fact.Version); ok && e.Span != pieces[0].chunks[0].Span {
+		if _, ok := e.Effect.(*fact.Version); ok && (begun || e.Span != pieces[0].chunks[0].Span) {
 			p.Findings = append(p.Findings, finding.Finding{
 				File: p.File, Span: e.Span, Severity: finding.Error, Rule: "version",
 				Message: "the version of the language stands before every other entry of its file",
@@ -135,7 +144,7 @@ func (r *Reader) piece(p *piece) {
 		if entry, ok := r.read(c); ok && !c.lost {
 			p.out.Entries = append(p.out.Entries, entry)
 		} else {
-			p.out.Broken = append(p.out.Broken, Broken{c.Span, r.reader.mentioned()})
+			p.out.Broken = append(p.out.Broken, Broken{c.Span, c.Line, r.reader.mentioned()})
 		}
 		p.out.Findings = append(p.out.Findings, r.reader.findings...)
 	}

@@ -54,7 +54,7 @@ func (n *Nursery) struckBy(p *entry.Page, e *fact.Entry, f *fact.Strike) *fact.E
 }
 
 func (n *Nursery) brokenAt(p *entry.Page, line int32) bool {
-	return slices.ContainsFunc(p.Broken, func(b entry.Broken) bool { return p.File.Line(b.Span.Start) == int(line) })
+	return slices.ContainsFunc(p.Broken, func(b entry.Broken) bool { return b.Line == line })
 }
 
 func (n *Nursery) strikable(target *fact.Entry, f *fact.Strike) *fact.Entry {
