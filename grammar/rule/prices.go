@@ -61,8 +61,8 @@ var (
 		Good: bench + fiveSales + "sell 2 of AM26 to Bob at 22.00 each\n",
 		check: func(p *pass) {
 			times := p.gauge("price-times")
-			groups := map[soldAs]int{}
-			var sales [][]sale
+			groups := map[soldAs]*group{}
+			var order []*group
 			var last *fact.Entry
 			p.moves(fact.Sold, func(m *nursery.Move) {
 				e, l := m.Entry, m.From
@@ -78,17 +78,17 @@ var (
 				key := soldAs{top: l.Top, state: f.State, currency: currency}
 				pot := l.SpotOn(e.Date).Pot
 				key.pot, key.unit, key.label = pot.Size.Value, pot.Size.Unit, pot.Label
-				i, ok := groups[key]
-				if !ok {
-					i = len(sales)
-					groups[key] = i
-					sales = append(sales, nil)
+				g := groups[key]
+				if g == nil {
+					g = &group{soldAs: key}
+					groups[key] = g
+					order = append(order, g)
 				}
-				sales[i] = append(sales[i], sale{e, l, price})
+				g.sales = append(g.sales, sale{e, l, price})
 			})
 			p.end(func() {
-				for _, group := range sales {
-					p.outliers(group, times)
+				for _, g := range order {
+					p.outliers(g, times)
 				}
 			})
 		},
@@ -112,25 +112,31 @@ type soldAs struct {
 	label    string
 }
 
+// A group is sales whose prices are comparable.
+type group struct {
+	soldAs
+	sales []sale
+}
+
 // fewSales are too few to know the usual price from.
 const fewSales = 5
 
 // outliers reports the sales of a group that are far from its middle price.
-func (p *pass) outliers(group []sale, times *gauge) {
-	if len(group) < fewSales {
+func (p *pass) outliers(g *group, times *gauge) {
+	if len(g.sales) < fewSales {
 		return
 	}
-	prices := make([]float64, len(group))
-	for i, s := range group {
+	prices := make([]float64, len(g.sales))
+	for i, s := range g.sales {
 		prices[i] = s.price
 	}
 	slices.Sort(prices)
 	middle := prices[len(prices)/2]
-	for _, s := range group {
-		l, ok := times.of(s.entry.Date, s.lot.Top.Variety, nil)
+	for _, s := range g.sales {
+		l, ok := times.of(s.entry.Date, g.top.Variety, nil)
 		if ok && l.Value > 0 && (s.price > l.Value*middle || s.price < middle/l.Value) {
 			p.reportf(s.entry, firstLine(s.entry), []string{s.lot.Name}, "%.2f for one plant of %s is more than %s times away from the usual %.2f (the middle of %d sales; %s)",
-				s.price, s.lot.Name, l, middle, len(group), l.Mark)
+				s.price, s.lot.Name, l, middle, len(g.sales), l.Mark)
 		}
 	}
 }

@@ -16,6 +16,8 @@ type scan struct {
 	entries []func(*fact.Entry)
 	effects [effectKinds][]func(*fact.Entry)
 	ends    []func()
+	takings []func(taking) // of wood, see taken.go
+	joined  []func(*nursery.Batch, *fact.Graft, *union)
 
 	lastName  string // memory of thing: one entry is asked about many times
 	lastThing nursery.Thing

@@ -18,13 +18,25 @@ type taking struct {
 
 // takings asks about all wood that is taken straight from plants, in order.
 func (p *pass) takings(ask func(taking)) {
+	s := p.scan
+	if s.takings == nil {
+		p.findTakings()
+	}
+	s.takings = append(s.takings, ask)
+}
+
+// findTakings looks for takings, once for all rules that ask about them.
+func (p *pass) findTakings() {
+	s := p.scan
 	from := func(e *fact.Entry, names []fact.Name, scions int32, graft bool) {
 		for _, name := range names {
-			t := p.thing(name)
+			t := s.thing(name.Text)
 			if _, wood := t.(*nursery.Bundle); t == nil || wood {
 				continue
 			}
-			ask(taking{e, name, t, treeOf(t), share(scions, len(names)), graft})
+			for _, ask := range s.takings {
+				ask(taking{e, name, t, treeOf(t), share(scions, len(names)), graft})
+			}
 		}
 	}
 	each(p, func(e *fact.Entry, f *fact.Cut) {

@@ -50,19 +50,35 @@ func (p *pass) union(stock, scion *nursery.Variety) *union {
 }
 
 // newUnions asks about each union that a batch of grafts makes: of the top, and
-// of an interstock that was set with it. About holds the names for `allow`.
-func (p *pass) newUnions(ask func(b *nursery.Batch, f *fact.Graft, u *union, about []string)) {
+// of an interstock that was set with it.
+func (p *pass) newUnions(ask func(*nursery.Batch, *fact.Graft, *union)) {
+	s := p.scan
+	if s.joined == nil {
+		p.findUnions()
+	}
+	s.joined = append(s.joined, ask)
+}
+
+// findUnions looks for unions, once for all rules that ask about them.
+func (p *pass) findUnions() {
+	s := p.scan
 	p.grafts(func(b *nursery.Batch, f *fact.Graft) {
 		scion := b.Top
-		for i, stock := range b.Lot.Below[:min(len(b.Lot.Inter)+1, len(b.Lot.Below))] {
-			if i > 0 {
-				scion = b.Lot.Below[i-1]
-			}
+		for _, stock := range b.Lot.Below[:min(len(b.Lot.Inter)+1, len(b.Lot.Below))] {
 			if scion.Variety != nil && stock.Variety != nil && scion.Variety != stock.Variety {
-				ask(b, f, p.union(stock.Variety, scion.Variety), []string{b.Lot.Name, scion.Variety.Name, stock.Variety.Name})
+				u := p.union(stock.Variety, scion.Variety)
+				for _, ask := range s.joined {
+					ask(b, f, u)
+				}
 			}
+			scion = stock
 		}
 	})
+}
+
+// about is what a finding on a union is about, for `allow`.
+func (u *union) about(b *nursery.Batch) []string {
+	return []string{b.Lot.Name, u.scion.Name, u.stock.Name}
 }
 
 // findUnion reads the tables: of a cultivar first, then of a species, then of a

@@ -17,9 +17,9 @@ var (
 		Bad:     kestrel + mango + "\n2026-03-02\ngraft 40 of MG25 with M7 by cleft as AM26 worker Ines\n",
 		Good:    kestrel + mango + "\n2026-03-02\ngraft 40 of QB25 with M7 by cleft as AM26 worker Ines\n",
 		check: func(p *pass) {
-			p.newUnions(func(b *nursery.Batch, f *fact.Graft, u *union, about []string) {
+			p.newUnions(func(b *nursery.Batch, f *fact.Graft, u *union) {
 				if u.outcome == unionFamilies {
-					p.reportf(b.Entry, f.Of.Span, about, "%s (%s, %s) does not unite with %s (%s, %s): different families; mend the lot, the wood or a variety's species",
+					p.reportf(b.Entry, f.Of.Span, u.about(b), "%s (%s, %s) does not unite with %s (%s, %s): different families; mend the lot, the wood or a variety's species",
 						u.scion.Name, u.scion.Species, u.families[1], u.stock.Name, u.stock.Species, u.families[0])
 				}
 			})
@@ -44,9 +44,9 @@ var (
 		Bad:  kestrel + plum + "\n2026-03-02\ngraft 40 of PL25 with M7 by cleft as AM26 worker Ines\n",
 		Good: kestrel + plum + "\n2026-03-02\ngraft 4 of PL25 with M7 by cleft as AM26 tag trial worker Ines\n",
 		check: func(p *pass) {
-			p.newUnions(func(b *nursery.Batch, f *fact.Graft, u *union, about []string) {
+			p.newUnions(func(b *nursery.Batch, f *fact.Graft, u *union) {
 				if u.outcome == unionNone && !isTrial(b.Entry) {
-					p.reportf(b.Entry, f.Of.Span, about, "no success is known of %s (%s) on %s (%s); if you are trying it, write: tag trial",
+					p.reportf(b.Entry, f.Of.Span, u.about(b), "no success is known of %s (%s) on %s (%s); if you are trying it, write: tag trial",
 						u.scion.Name, u.scion.Species, u.stock.Name, u.stock.Species)
 				}
 			})
@@ -119,12 +119,12 @@ var (
 func onePair(out outcome, bare bool, says string) func(*pass) {
 	return func(p *pass) {
 		said := map[*union]bool{}
-		p.newUnions(func(b *nursery.Batch, f *fact.Graft, u *union, about []string) {
+		p.newUnions(func(b *nursery.Batch, f *fact.Graft, u *union) {
 			if u.outcome != out || said[u] || bare && len(b.Lot.Inter) > 0 {
 				return
 			}
 			said[u] = true
-			p.reportf(b.Entry, f.Of.Span, about, says, u.scion.Name, u.stock.Name, u.says, u.mark)
+			p.reportf(b.Entry, f.Of.Span, u.about(b), says, u.scion.Name, u.stock.Name, u.says, u.mark)
 		})
 	}
 }
