@@ -45,10 +45,11 @@ type Flow struct {
 	Kind       Kind
 	Enterprise Enterprise
 	Day        fact.Date
-	Thing      nursery.Thing // the lot, tree or bundle; nil for what is shared
-	State      fact.State    // of plants sold or returned: Failed for plain stocks
-	Entry      *fact.Entry   // nil for the charges of a month
-	N          int64         // plants or scions, in units of Book.Unit
+	Thing      nursery.Thing   // the lot, tree or bundle; nil for what is shared
+	From       *nursery.Bundle // of Carried: where it comes from
+	State      fact.State      // of plants sold or returned: Failed for plain stocks
+	Entry      *fact.Entry     // nil for the charges of a month
+	N          int64           // plants or scions, in units of Book.Unit
 	Load       Load
 	Revenue    money.Amount
 }

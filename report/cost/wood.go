@@ -87,7 +87,7 @@ func (f *follower) carry(e *fact.Entry, w *bundle, n int64) {
 	if !ok {
 		return
 	}
-	fl := Flow{Kind: Carried, Day: f.day(e), Thing: lot, Entry: e, N: n}
+	fl := Flow{Kind: Carried, Day: f.day(e), Thing: lot, From: w.bundle, Entry: e, N: n}
 	if lot.Limbs {
 		fl.Enterprise, fl.Thing = Fruit, lot.Mother
 		fl.Load = w.pool.take(n)
