@@ -42,27 +42,3 @@ var All = []*Rule{
 	// offspring of what turned out bad
 	recallRule, recallSold,
 }
-
-// kestrel is the top of the examples: the standing facts of a small nursery,
-// with stocks on hand.
-const kestrel = `farm "Kestrel Hollow" currency EUR season from October
-worker Ines 14.50 per h
-party "Valley Liners" as supplier
-party Bob as customer
-place shade-1
-place terrace-3
-variety Amberlight species "Eriobotrya japonica" seed monoembryonic
-variety "Quince BA" species "Cydonia oblonga" use rootstock
-tree M7 variety Amberlight at terrace-3 planted 2013
-mark M7 verified because "leaf and fruit seen"
-2025-11-03
-buy 100 liners of "Quince BA" as QB25 from "Valley Liners" for 180.00
-`
-
-// bench is kestrel with a lot of grafts that took.
-const bench = kestrel + `
-2026-03-02
-graft 40 of QB25 with M7 by cleft as AM26 worker Ines
-2026-03-30
-check AM26: 30 took, 8 failed, 2 dead
-`

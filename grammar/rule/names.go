@@ -68,9 +68,3 @@ var (
 		Good:    kestrel + twoTops + "cut 20 scions from M7/east as W7 store cool\n",
 	}
 )
-
-// twoTops gives M7 a limb of another variety.
-const twoTops = `variety Emberlight sport of Amberlight
-limb M7/east of M7 variety Emberlight
-mark M7/east verified because "leaf and fruit seen"
-`

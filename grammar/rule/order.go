@@ -110,8 +110,3 @@ var (
 		Good:    kestrel + "sow 30 seed of Amberlight as AS26 from M7\n",
 	}
 )
-
-// secondTree is another tree of the same variety.
-const secondTree = `tree M8 variety Amberlight at terrace-3 planted 2015
-mark M8 verified because "leaf and fruit seen"
-`

@@ -97,3 +97,37 @@ func TestEveryRuleHasAPage(t *testing.T) {
 		}
 	}
 }
+
+// All forgets no rule: each one that is written in this package stands in it.
+func TestAllIsWhole(t *testing.T) {
+	files, err := filepath.Glob("*.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, path := range files {
+		if strings.HasSuffix(path, "_test.go") {
+			continue
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), path, nil, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ast.Inspect(file, func(n ast.Node) bool {
+			lit, ok := n.(*ast.CompositeLit)
+			if !ok {
+				return true
+			}
+			if kind, ok := lit.Type.(*ast.Ident); !ok || kind.Name != "Rule" {
+				return true
+			}
+			name, err := strconv.Unquote(lit.Elts[0].(*ast.KeyValueExpr).Value.(*ast.BasicLit).Value)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if _, ok := Named(name); !ok {
+				t.Errorf("%s: %s does not stand in All", path, name)
+			}
+			return true
+		})
+	}
+}

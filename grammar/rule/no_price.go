@@ -1,0 +1,21 @@
+package rule
+
+import (
+	"github.com/budstick/budstick/grammar/fact"
+	"github.com/budstick/budstick/grammar/finding"
+)
+
+var noPrice = &Rule{
+	Name: "no-price", Severity: finding.Warning,
+	Summary: "something is sold, and nothing says for how much",
+	Why:     "It is missing from every sum. What costs nothing is given: `give 2 of AM26 to Bob because …`.",
+	Bad:     bench + "2026-11-20\nsell 5 of AM26 to Bob\n",
+	Good:    bench + "2026-11-20\nsell 5 of AM26 to Bob at 19.00 each\n",
+	check: func(p *pass) {
+		each(p, func(e *fact.Entry, f *fact.Leave) {
+			if f.How == fact.Sold && !paid(f.Price.Each) && !paid(f.Price.Total) && p.thing(f.Of) != nil {
+				p.reportf(e, firstLine(e), []string{f.Of.Text}, "nothing says what was paid for %s; add the price (at 19.00 each, or for 228.00), or give it", f.Of.Text)
+			}
+		})
+	},
+}
