@@ -44,14 +44,14 @@ type contest struct {
 	rivals []rival // with enough attempts to compare; the best first
 	few    []rival // with too few
 	pairs  []pair  // of rivals, the best first
-	phi    float64 // dispersion between lots
+	lots   stat.Overdispersion
 	p      float64 // that all are alike; NaN where no test can be made
 }
 
 // rank makes a contest of rivals. test gives the probability that luck alone
 // parts two of them, where there is a test.
-func rank(words wording, rivals []rival, phi, p float64, test func(a, b rival) (float64, bool)) contest {
-	c := contest{words: words, phi: phi, p: p}
+func rank(words wording, rivals []rival, lots stat.Overdispersion, p float64, test func(a, b rival) (float64, bool)) contest {
+	c := contest{words: words, lots: lots, p: p}
 	for _, r := range rivals {
 		switch {
 		case r.outcome.N >= fewKnown:
@@ -87,6 +87,9 @@ func (c contest) sentences() []string {
 		out = append(out, c.likely())
 		if s := c.question(); s != "" {
 			out = append(out, s)
+		}
+		if c.lots.DF == 0 && c.p < significance {
+			out = append(out, "Of each there is one lot only, so nothing is known of how far lots differ by themselves: the difference may be the lot's.")
 		}
 	}
 	if len(c.few) > 0 {
@@ -170,16 +173,19 @@ func (c contest) gap(p pair) float64 { return math.Abs(c.rivals[p.a].rate - c.ri
 // what they seem.
 func (c contest) settle(a, b rival) string {
 	level := significance / float64(max(1, len(c.pairs)))
-	need, ok := stat.PerGroup(a.rate, b.rate, c.phi, 1-level, power)
+	need, ok := stat.PerGroup(a.rate, b.rate, c.lots.Phi(), 1-level, power)
 	switch {
 	case a.rate == b.rate:
 		return "They are alike so far, and no number would tell them apart."
 	case !ok || need > 100_000:
 		return "The gap is so small that no nursery could make enough to tell."
 	}
-	need = max(rounded(need), rounded(min(a.outcome.N, b.outcome.N)+1))
+	if need <= min(a.outcome.N, b.outcome.N) {
+		return fmt.Sprintf("There are enough %s for such a gap (%s and %s), but too few lots to say how far lots differ by themselves; more lots would tell.",
+			c.words.many, grouping(a.outcome.N), grouping(b.outcome.N))
+	}
 	return fmt.Sprintf("If the gap is what it seems, about %s of each would tell (8 times in 10); there are %s and %s.",
-		c.words.counted(need), grouping(a.outcome.N), grouping(b.outcome.N))
+		c.words.counted(rounded(need)), grouping(a.outcome.N), grouping(b.outcome.N))
 }
 
 // rounded rounds a number up to two digits, the rest zeros.

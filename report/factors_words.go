@@ -14,7 +14,7 @@ import (
 var phrases = map[string]string{
 	"variety": "of %s", "stock": "on %s", "mother": "from %s", "wood": "with %s", "method": "by %s", "worker": "by %s",
 	"place": "at %s", "month": "in %s", "season": "in season %s", "tag": "tagged %s", "ordinal": "at attempt %s",
-	"wood-age": "with wood of %s",
+	"wood-age": "with wood of %s", "kind": "as %s", "lot": "of lot %s",
 }
 
 // spoken is what a factor is called in a sentence.
@@ -183,7 +183,7 @@ func (r *regression) sentence(i int, f stat.Factor) string {
 			rivals = append(rivals, rival{name, r.pooled[i][level], rate, rate})
 		}
 	}
-	c := rank(r.words, rivals, r.fit.Dispersion.Phi(), r.fit.Tests[at].P, func(a, b rival) (float64, bool) {
+	c := rank(r.words, rivals, r.fit.Dispersion, r.fit.Tests[at].P, func(a, b rival) (float64, bool) {
 		term, ok := r.fit.Contrast(f.Name, a.name, b.name)
 		return term.P, ok
 	})

@@ -88,18 +88,22 @@ func askable(n *nursery.Nursery, o Options) error {
 
 // A group is the batches that agree in some dimensions.
 type group struct {
+	by      []string // the names of the dimensions
 	values  []string
 	mixed   []bool // the value stands for several
 	batches []*nursery.Batch
 }
 
-// name is what the group is called in a sentence.
+// name is what the group is called in a sentence: cleft by Ru.
 func (g group) name() string {
 	parts := make([]string, len(g.values))
 	for i, v := range g.values {
 		parts[i] = orUnnamed(v)
+		if i > 0 {
+			parts[i] = phrased(g.by[i], parts[i])
+		}
 	}
-	return strings.Join(parts, ", ")
+	return strings.Join(parts, " ")
 }
 
 // orUnnamed is a value in words, also where none was written.
@@ -154,6 +158,7 @@ func grouped(n *nursery.Nursery, batches []*nursery.Batch, by []string) []group 
 		g.batches = append(g.batches, b)
 	}
 	for i := range groups {
+		groups[i].by = by
 		groups[i].mixed = make([]bool, len(dims))
 		for j, d := range dims {
 			groups[i].mixed[j] = d.mixed != nil && slices.ContainsFunc(groups[i].batches, d.mixed)

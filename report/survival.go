@@ -337,7 +337,7 @@ func (t *survivalTable) sentences() []string {
 		if t.tested {
 			p = t.lots.Widen(t.test.Test).P
 		}
-		c := rank(w, t.rivals(day), t.lots.Phi(), p, func(a, b rival) (float64, bool) {
+		c := rank(w, t.rivals(day), t.lots, p, func(a, b rival) (float64, bool) {
 			test, ok := stat.LogRank([][]stat.Exit{t.exitsOf(a.name), t.exitsOf(b.name)})
 			return t.lots.Widen(test.Test).P, ok
 		})

@@ -143,9 +143,9 @@ func (t *takeTable) notes(n *nursery.Nursery, o Options) []string {
 	case o.Attempts == First:
 		add("First attempts only; what was worked again is left out.")
 	case o.Attempts == Again:
-		add("Second and later attempts only.")
+		add("Second and later attempts only, on stocks that are weaker for it.")
 	default:
-		add("All attempts; what was worked twice counts twice.")
+		add("All attempts; what was worked twice counts twice. A second attempt is on a weaker stock: compare methods and hands by the first.")
 	}
 	if t.between.Rho() > 0 {
 		add("Lots differ more than luck would have them (dispersion %.1f), so the intervals are wider than by the count alone.", t.between.Phi())

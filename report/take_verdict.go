@@ -38,7 +38,7 @@ func (t *takeTable) verdict(batches []*nursery.Batch) []string {
 			rivals[i].score = t.drawnIn(t.sums[i])
 		}
 	}
-	c := rank(w, rivals, fit.Dispersion.Phi(), p, func(a, b rival) (float64, bool) {
+	c := rank(w, rivals, fit.Dispersion, p, func(a, b rival) (float64, bool) {
 		if term, ok := fit.Contrast(factor, a.name, b.name); ok {
 			return term.P, true
 		}
