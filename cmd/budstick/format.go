@@ -96,7 +96,7 @@ func (l layout) settle(t *terminal, write bool) (status, error) {
 		}
 		n++
 		if write {
-			if err := replaceFile(f.Path, l.formatted[i]); err != nil {
+			if err := rewriteFile(f.Path, f.Bytes, l.formatted[i]); err != nil {
 				return statusCannot, err
 			}
 		}

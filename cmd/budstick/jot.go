@@ -3,8 +3,7 @@ package main
 import (
 	"bytes"
 	"errors"
-	"fmt"
-	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -23,7 +22,7 @@ var jotCommand = &command{
 	summary: "write one entry at the end of the journal, after looking it over",
 	usage:   "ENTRY " + filesUsage,
 	long: `Adds an entry under today's day, or that of --day, to the file that the journal goes on in: the one whose last day is latest,
-or the one of --into. What contradicts the book is refused and nothing is written. An entry of an earlier day than the last
+or that of --into. What contradicts the book is refused and nothing is written. An entry of an earlier day than the last
 one goes under the last one, with happened and the day it was, since days never go back.
 
 The file is replaced in one step, and two runs at once wait for one another, so that no entry is lost.
@@ -48,57 +47,64 @@ func (j *jotting) run(t *terminal, args []string) (status, error) {
 	if len(args) == 0 || strings.TrimSpace(args[0]) == "" {
 		return statusCannot, usageError{`jot what? Give the entry as one word of the command line: budstick jot "lose 2 of AM26 to frost"`, "budstick jot --help"}
 	}
+	if slices.Contains(args[1:], stdinFile) {
+		return statusCannot, usageError{"an entry is written into a file, and standard input is none", "budstick jot --help"}
+	}
 	if j.day == 0 {
 		j.day = today()
 	}
-	folder := "."
-	if j.into != "" {
-		folder = filepath.Dir(j.into)
+	for {
+		page, text, found, err := j.compose(t, args)
+		switch {
+		case err != nil:
+			return statusCannot, err
+		case len(errorsIn(found)) > 0:
+			return refuseFor(t, errorsIn(found), "so nothing is written")
+		}
+		err = rewriteFile(page.Path, page.Bytes, text)
+		if errors.Is(err, errChanged) {
+			continue // another run was quicker, so this one looks again
+		}
+		if err != nil {
+			return statusCannot, err
+		}
+		t.say("%s: written", page.Path)
+		_, err = tellOf(t, found)
+		return statusDone, err
 	}
-	unlock, err := lockFolder(folder)
-	if err != nil {
-		return statusCannot, err
-	}
-	defer unlock()
+}
+
+// compose reads the journal and adds the entry to it. It gives the file as it
+// was, the text it should have, and what is found about that.
+func (j *jotting) compose(t *terminal, args []string) (was *source.File, text []byte, found []finding.Finding, err error) {
 	book, err := load(t, args[1:], "")
 	if err != nil {
-		return statusCannot, err
+		return nil, nil, nil, err
 	}
 	i, err := j.page(book)
 	if err != nil {
-		return statusCannot, err
+		return nil, nil, nil, err
 	}
+	was = book.pages[i].File
 	fresh, added, err := j.extend(book.pages[i], args[0])
 	if err != nil {
-		return statusCannot, err
+		return nil, nil, nil, err
 	}
 	book.pages[i] = entry.Read(fresh)
-	found := about(rule.Check(nursery.Replay(book.pages, 0)), fresh, added)
-	if len(errorsIn(found)) > 0 {
-		return refuseFor(t, errorsIn(found), "so nothing is written")
-	}
-	text := tidy(book.pages[i], added)
-	if err := replaceFile(fresh.Path, text); err != nil {
-		return statusCannot, err
-	}
-	t.say("%s: written", fresh.Path)
-	_, err = tellOf(t, found)
-	return statusDone, err
+	found = about(rule.Check(nursery.Replay(book.pages, 0)), fresh, added)
+	return was, tidy(book.pages[i], added), found, nil
 }
 
 // page is the file that the journal goes on in.
 func (j *jotting) page(book journal) (int, error) {
+	if j.into != "" {
+		return book.at(j.into)
+	}
 	last, at := fact.Date(-1), -1
 	for i, p := range book.pages {
-		switch {
-		case j.into != "" && filepath.Clean(p.File.Path) == filepath.Clean(j.into):
-			return i, nil
-		case p.Last() >= last:
+		if p.Last() >= last {
 			last, at = p.Last(), i
 		}
-	}
-	if j.into != "" {
-		return 0, fmt.Errorf("%s is not among the files of the journal", j.into)
 	}
 	return at, nil
 }

@@ -35,6 +35,15 @@ func (j journal) names() []string {
 	return list
 }
 
+// at is the number of the page of a file.
+func (j journal) at(path string) (int, error) {
+	i := slices.IndexFunc(j.pages, func(p *entry.Page) bool { return filepath.Clean(p.File.Path) == filepath.Clean(path) })
+	if i < 0 {
+		return i, fmt.Errorf("%s is not among the files of the journal%s", path, orMeant(path, j.names()))
+	}
+	return i, nil
+}
+
 // entries is how many entries could be read.
 func (j journal) entries() int {
 	n := 0
@@ -290,6 +299,7 @@ func readAll(r io.Reader) ([]byte, error) {
 // reason says in plain words why something could not be read or written.
 func reason(err error) error {
 	var at *fs.PathError
+	var link *os.LinkError
 	switch {
 	case errors.Is(err, fs.ErrPermission):
 		return errors.New("you are not permitted to")
@@ -297,6 +307,8 @@ func reason(err error) error {
 		return errors.New("it is not there")
 	case errors.As(err, &at):
 		return at.Err
+	case errors.As(err, &link):
+		return link.Err
 	}
 	return err
 }

@@ -17,7 +17,7 @@ var update = flag.Bool("update", false, "write anew what scripts and pages expec
 
 // The test binary is the program, when it is called by its name.
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"budstick": main})
+	testscript.Main(m, map[string]func(){"budstick": main, "unlucky": unlucky})
 }
 
 // TestScripts runs the program as a user types it. Besides the usual commands

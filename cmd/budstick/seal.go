@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"slices"
 
 	"github.com/spf13/pflag"
 
@@ -17,29 +18,44 @@ var sealCommand = &command{
 	name:    "seal",
 	summary: "close the journal so far, so that any later change above is found",
 	usage:   filesUsage,
-	long: `Writes a seal at the end of each file: the SHA-256 of all that stands above it, the seal before among it. lint then finds any
-change above a seal, format and rename leave it alone, and guard refuses it. A journal with errors is not sealed, since a
-slip above a seal can't be mended any more, only struck.
+	long: `Writes a seal at the end of each file, or of that of --only: the SHA-256 of all that stands above it, the seal before among
+it. lint then finds any change above a seal, format and rename leave it alone, and guard refuses it. A journal with errors is
+not sealed, since a slip above a seal can't be mended any more, only struck.
 
 ` + aboutFiles,
-	example: "season-2025.bud",
+	example: "--only season-2025.bud",
 	setup: func(flags *pflag.FlagSet) action {
-		return func(t *terminal, args []string) (status, error) {
-			j, err := load(t, args, "")
-			if err != nil {
-				return statusCannot, err
-			}
-			if errs := errorsIn(rule.Check(nursery.Replay(j.pages, 0))); len(errs) > 0 {
-				return refuseFor(t, errs, "so nothing is sealed")
-			}
-			for _, p := range j.pages {
-				if err := sealPage(t, p); err != nil {
-					return statusCannot, err
-				}
-			}
-			return statusDone, nil
-		}
+		only := ""
+		flags.StringVar(&only, "only", "", "seal `FILE` alone, of those that are read")
+		return func(t *terminal, args []string) (status, error) { return seal(t, args, only) }
 	},
+}
+
+func seal(t *terminal, args []string, only string) (status, error) {
+	if slices.Contains(args, stdinFile) {
+		return statusCannot, usageError{"a seal is written into a file, and standard input is none", "budstick seal --help"}
+	}
+	j, err := load(t, args, "")
+	if err != nil {
+		return statusCannot, err
+	}
+	if errs := errorsIn(rule.Check(nursery.Replay(j.pages, 0))); len(errs) > 0 {
+		return refuseFor(t, errs, "so nothing is sealed")
+	}
+	pages := j.pages
+	if only != "" {
+		i, err := j.at(only)
+		if err != nil {
+			return statusCannot, err
+		}
+		pages = pages[i : i+1]
+	}
+	for _, p := range pages {
+		if err := sealPage(t, p); err != nil {
+			return statusCannot, err
+		}
+	}
+	return statusDone, nil
 }
 
 // sealPage seals one file, if anything stands below its last seal.
@@ -55,7 +71,7 @@ func sealPage(t *terminal, p *entry.Page) error {
 	}
 	digest := source.New(p.File.Path, text).Digest(int32(len(text)))
 	sealed := append(bytes.Clone(text), fmt.Sprintf("seal sha256 %s%s", digest, end)...)
-	if err := replaceFile(p.File.Path, sealed); err != nil {
+	if err := rewriteFile(p.File.Path, p.File.Bytes, sealed); err != nil {
 		return err
 	}
 	t.say("%s: sealed", p.File.Path)
