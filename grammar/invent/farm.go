@@ -28,26 +28,46 @@ var crops = []crop{
 	{"Punica granatum", []string{"Redwing", "Garnet Hill"}, "", "", nil, 4, "P", 12, 2.4, 0.30, 10, true, 0.78},
 }
 
+// A hand is someone who works at the nursery, and by how much the take is
+// better in that hand.
+type hand struct {
+	name  string
+	wage  string
+	skill float64
+}
+
+var hands = []hand{{"Ines", "14.50", 0.06}, {"Ru", "13.00", 0}, {"Tamsin", "12.80", -0.03}, {"Otto", "12.00", -0.10}}
+
 var (
-	workers = []string{"Ines", "Ru", "Tamsin", "Otto"}
-	skill   = map[string]float64{"Ines": 0.06, "Ru": 0.0, "Tamsin": -0.03, "Otto": -0.10}
-	wages   = []string{"14.50", "13.00", "12.80", "12.00"}
-	places  = []string{"shade-1", "shade-2", "shade-3", "bench", "yard"}
-	buyers  = []string{"Harbour Street market", "Fennel & Daughter", "Orchard Lane School", "Quayside Gardens", "Walk-in"}
-	causes  = []string{"frost", "rot", "slugs", "drought", "breakage"}
+	places = []string{"shade-1", "shade-2", "shade-3", "bench", "yard"}
+	buyers = []string{"Harbour Street market", "Fennel & Daughter", "Orchard Lane School", "Quayside Gardens", "Walk-in"}
+	causes = []string{"frost", "rot", "slugs", "drought", "breakage"}
 )
 
-// mothers is the number of mother trees of each cultivar.
-const mothers = 4
+// staff makes the hands and mother trees of a nursery that writes so many
+// entries a year: a large one has more of both, each as good as one of the
+// first.
+func (j *journal) staff(entriesAYear int) {
+	for i := range max(len(hands), entriesAYear/100) {
+		h := hands[i%len(hands)]
+		if i >= len(hands) {
+			h.name = fmt.Sprintf("%s-%d", h.name, i/len(hands)+1)
+		}
+		j.hands = append(j.hands, h)
+	}
+	j.mothers = max(4, entriesAYear/200)
+}
 
 // mother names a mother tree.
-func mother(c crop, cultivar, i int) string { return fmt.Sprintf("%s%d", c.code, cultivar*mothers+i+1) }
+func (j *journal) mother(c crop, cultivar, i int) string {
+	return fmt.Sprintf("%s%d", c.code, cultivar*j.mothers+i+1)
+}
 
 // declare writes the standing facts.
 func (j *journal) declare() {
 	j.put(`farm "Kestrel Hollow" currency EUR season from October`)
-	for i, w := range workers {
-		j.put(fmt.Sprintf("worker %s %s per h", w, wages[i]))
+	for _, h := range j.hands {
+		j.put(fmt.Sprintf("worker %s %s per h", h.name, h.wage))
 	}
 	for _, p := range places {
 		j.put("place " + p)
@@ -65,8 +85,8 @@ func (j *journal) declare() {
 		}
 		for i, v := range c.tops {
 			j.put(fmt.Sprintf("variety %q species %q seed monoembryonic", v, c.species))
-			for m := range mothers {
-				j.put(fmt.Sprintf("tree %s variety %q planted %d at terrace-%d", mother(c, i, m), v, 1992+m, i+1))
+			for m := range j.mothers {
+				j.put(fmt.Sprintf("tree %s variety %q planted %d at terrace-%d", j.mother(c, i, m), v, 1992+m%12, i+1))
 			}
 		}
 	}

@@ -35,8 +35,9 @@ func Write(w io.Writer, entries int, seed uint64) error {
 		out: out, want: entries,
 		rnd: rand.New(rand.NewPCG(seed, 0x6b65737472656c)), // any constant will do
 	}
-	j.declare()
 	years := min(max(1, entries/entriesAYear), maxYears)
+	j.staff(entries / years)
+	j.declare()
 	between := float64(years*365) / max(1, float64(entries)/entriesAJob)
 	for start := 0.0; j.written < j.want; start += between {
 		day := first + fact.Date(start)
@@ -56,6 +57,8 @@ type journal struct {
 	pending pending
 	seq     int // to keep entries of one day in the order in which they came
 	jobs    int
+	hands   []hand
+	mothers int // of each cultivar
 }
 
 // A line is an entry that is yet to be written.

@@ -57,38 +57,39 @@ func (j *journal) grafts(day fact.Date, c crop) {
 	up = max(up, 8)
 	j.on(day, "check %s: %d up, %d dead", stock, up, seeds-up)
 	j.on(day+14, "pot %s to 1 L", stock)
-	j.on(day+14, "work potting worker %s %s for %s", pick(j, workers), j.hours(up*2), stock)
+	j.on(day+14, "work potting worker %s %s for %s", pick(j, j.hands).name, j.hours(up*2), stock)
 	if culled := j.some(up, 0.05); culled > 0 && culled < up-4 {
 		up -= culled
 		j.on(day+90, "cull %d of %s because \"runts\"", culled, stock)
 	}
 	day = j.seasonDay(day+240, c.month)
-	variety, m := j.rnd.IntN(len(c.tops)), j.rnd.IntN(mothers)
-	worker, method := pick(j, workers), pick(j, c.method)
+	variety, m := j.rnd.IntN(len(c.tops)), j.rnd.IntN(j.mothers)
+	worker, method := pick(j, j.hands), pick(j, c.method)
 	worked := max(4, up-j.between(0, up/8))
 	wood := c.code + "W" + id
-	j.on(day-3, "cut %d scions from %s as %s store cool", worked+j.between(0, 12), mother(c, variety, m), wood)
+	j.on(day-3, "cut %d scions from %s as %s store cool", worked+j.between(0, 12), j.mother(c, variety, m), wood)
 	if j.maybe(0.3) {
 		j.on(day-3, "spend %d.%02d on \"grafting tape\" for %s", j.between(8, 40), j.between(0, 99), stock)
 	}
 	lot := c.code + "G" + id
-	j.on(day, "graft %d of %s with %s by %s as %s at %s\n  worker %s %s", worked, stock, wood, method, lot, pick(j, places), worker, j.hours(worked*3))
-	rate := c.takeRate + skill[worker] - 0.03*float64(m)
+	j.on(day, "graft %d of %s with %s by %s as %s at %s\n  worker %s %s", worked, stock, wood, method, lot, pick(j, places), worker.name, j.hours(worked*3))
+	rate := c.takeRate + worker.skill - 0.03*float64(m%4)
 	if method == "bark" {
 		rate -= 0.08
 	}
-	j.graftLot(day, c, graftLot{name: lot, mother: mother(c, variety, m), count: worked, rate: rate, worker: worker})
-	if left := up - worked; left > 0 && j.maybe(0.5) {
+	j.graftLot(day, c, graftLot{name: lot, mother: j.mother(c, variety, m), count: worked, rate: rate, worker: worker})
+	if left := up - worked; left > 0 {
 		j.on(day+60, "sell %d of %s to %q at 2.20 each", left, stock, pick(j, buyers))
 	}
 }
 
 // graftLot is a lot of grafts on its way to sale.
 type graftLot struct {
-	name, mother, worker string
-	count                int
-	rate                 float64
-	again                bool
+	name, mother string
+	worker       hand
+	count        int
+	rate         float64
+	again        bool
 }
 
 // graftLot follows grafts from the bench to the buyer.
@@ -101,7 +102,7 @@ func (j *journal) graftLot(day fact.Date, c crop, g graftLot) {
 	j.on(checked, "tend %s rubbed", g.name)
 	if failed >= 3 && !g.again && j.maybe(0.6) {
 		again := g.name + "b"
-		j.on(checked+4, "graft %d failed of %s with %s by cleft as %s worker %s %s", failed, g.name, g.mother, again, g.worker, j.hours(failed*4))
+		j.on(checked+4, "graft %d failed of %s with %s by cleft as %s worker %s %s", failed, g.name, g.mother, again, g.worker.name, j.hours(failed*4))
 		j.graftLot(checked+4, c, graftLot{name: again, mother: g.mother, worker: g.worker, count: failed, rate: g.rate - 0.15, again: true})
 		failed = 0
 	}
@@ -131,15 +132,19 @@ func (j *journal) days(a, b int) fact.Date { return fact.Date(j.between(a, b)) }
 // sales sells what is left of a lot in a few goes.
 func (j *journal) sales(day fact.Date, c crop, lot string, left int, price float64) {
 	j.on(day, "count %s %d", lot, left)
-	for i := 0; left > 0 && i < 3; i++ {
+	if keep := left / 8; keep > 0 && j.maybe(0.2) {
+		j.on(day, "plant %d of %s at yard", keep, lot)
+		left -= keep
+	}
+	for i := 0; left > 0; i++ {
 		n := min(left, j.between(1, max(1, left/2+2)))
+		if i == 2 {
+			n = left
+		}
 		cents := int(100*price) + 50*j.between(-3, 4)
 		j.on(day, "sell %d of %s to %q at %d.%02d each", n, lot, pick(j, buyers), cents/100, cents%100)
 		left -= n
 		day += j.days(10, 50)
-	}
-	if left > 0 && j.maybe(0.3) {
-		j.on(day, "plant %d of %s at yard", left, lot)
 	}
 }
 
@@ -148,10 +153,10 @@ func (j *journal) layers(day fact.Date, c crop) {
 	day = j.seasonDay(day, c.month)
 	lot := fmt.Sprintf("%sA%d", c.code, j.jobs)
 	set := j.between(6, 24)
-	from := mother(c, j.rnd.IntN(len(c.tops)), j.rnd.IntN(mothers))
-	worker := pick(j, workers)
-	j.on(day, "layer %d on %s as %s hormone IBA 3000 ppm wound 25 mm worker %s %s", set, from, lot, worker, j.hours(set*6))
-	rooted := j.some(set, j.sway(c.takeRate+skill[worker]))
+	from := j.mother(c, j.rnd.IntN(len(c.tops)), j.rnd.IntN(j.mothers))
+	worker := pick(j, j.hands)
+	j.on(day, "layer %d on %s as %s hormone IBA 3000 ppm wound 25 mm worker %s %s", set, from, lot, worker.name, j.hours(set*6))
+	rooted := j.some(set, j.sway(c.takeRate+worker.skill))
 	failed := j.some(set-rooted, 0.5)
 	checked := day + j.days(56, 80)
 	j.on(checked, "check %s: %d rooted, %d failed, %d dead", lot, rooted, failed, set-rooted-failed)
@@ -172,7 +177,7 @@ func (j *journal) layers(day fact.Date, c crop) {
 // harvest is fruit off a mother tree.
 func (j *journal) harvest(day fact.Date, c crop) {
 	day = j.seasonDay(day, c.harvest)
-	tree := mother(c, j.rnd.IntN(len(c.tops)), j.rnd.IntN(mothers))
+	tree := j.mother(c, j.rnd.IntN(len(c.tops)), j.rnd.IntN(j.mothers))
 	for range j.between(2, 6) {
 		kilos := j.between(6, 60)
 		fruit := int(float64(kilos)/c.fruit*(0.9+0.2*j.rnd.Float64())) + 1
@@ -188,6 +193,6 @@ func (j *journal) month(day fact.Date) {
 	j.on(day+2, "spend %d.%02d on feed", j.between(15, 70), j.between(0, 99))
 	for range j.between(3, 8) {
 		day += j.days(2, 5)
-		j.on(day, "work %s worker %s %s", pick(j, []string{"weeding", "watering", "spraying", "mending"}), pick(j, workers), j.hours(15*j.between(2, 24)))
+		j.on(day, "work %s worker %s %s", pick(j, []string{"weeding", "watering", "spraying", "mending"}), pick(j, j.hands).name, j.hours(15*j.between(2, 24)))
 	}
 }
