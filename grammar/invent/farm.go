@@ -17,15 +17,16 @@ type crop struct {
 	harvest  int     // month
 	layered  bool
 	takeRate float64
+	saleable int // days from the graft, or from severing
 }
 
 var crops = []crop{
 	{"Eriobotrya japonica", []string{"Amberlight", "Saltmarsh Gold", "Tern"}, "Quince BA", "Cydonia oblonga",
-		[]string{"whip-and-tongue", "cleft", "bark"}, 3, "L", 19, 3.2, 0.06, 5, false, 0.80},
+		[]string{"whip-and-tongue", "cleft", "bark"}, 3, "L", 19, 3.2, 0.06, 5, false, 0.80, 185},
 	{"Diospyros kaki", []string{"Lanternfall", "Old Copper"}, "Lotus 4", "Diospyros lotus",
-		[]string{"whip-and-tongue", "cleft", "chip"}, 3, "K", 24, 2.8, 0.22, 10, false, 0.72},
-	{"Ficus carica", []string{"Firstfig", "Nightjar"}, "", "", nil, 4, "F", 14, 4.5, 0.05, 8, true, 0.85},
-	{"Punica granatum", []string{"Redwing", "Garnet Hill"}, "", "", nil, 4, "P", 12, 2.4, 0.30, 10, true, 0.78},
+		[]string{"whip-and-tongue", "cleft", "chip"}, 3, "K", 24, 2.8, 0.22, 10, false, 0.72, 245},
+	{"Ficus carica", []string{"Firstfig", "Nightjar"}, "", "", nil, 4, "F", 14, 4.5, 0.05, 8, true, 0.85, 95},
+	{"Punica granatum", []string{"Redwing", "Garnet Hill"}, "", "", nil, 4, "P", 12, 2.4, 0.30, 10, true, 0.78, 125},
 }
 
 // A hand is someone who works at the nursery, and by how much the take is

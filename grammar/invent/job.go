@@ -124,7 +124,7 @@ func (j *journal) graftLot(day fact.Date, c crop, g graftLot) {
 		took -= lost
 		j.on(checked+70, "lose %d of %s to %s", lost, g.name, pick(j, causes))
 	}
-	j.sales(checked+j.days(140, 200), c, g.name, took, c.price)
+	j.sales(day+j.days(c.saleable, c.saleable+60), c, g.name, took, c.price)
 }
 
 func (j *journal) days(a, b int) fact.Date { return fact.Date(j.between(a, b)) }
@@ -171,7 +171,7 @@ func (j *journal) layers(day fact.Date, c crop) {
 		j.on(checked+60, "lose %d of %s to %s", lost, lot, pick(j, causes))
 	}
 	j.on(checked+90, "note %s \"roots to the pot wall\"", lot)
-	j.sales(checked+j.days(120, 200), c, lot, rooted, c.price)
+	j.sales(checked+j.days(c.saleable, c.saleable+80), c, lot, rooted, c.price)
 }
 
 // harvest is fruit off a mother tree.
