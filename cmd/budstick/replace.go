@@ -15,8 +15,7 @@ var errChanged = errors.New("it was changed by someone else meanwhile, so it is 
 
 // rewriteFile puts b in place of what a file was when it was read, nil meaning
 // that it was not there. Runs that write in one folder wait for one another, and
-// what was changed since it was read is left alone: the error is then errChanged,
-// or fs.ErrExist where there was no file.
+// what was changed since it was read is left alone: the error is then errChanged.
 func rewriteFile(path string, was, b []byte) error {
 	target := behindLinks(path)
 	unlock, err := lockFolder(filepath.Dir(target))
@@ -29,9 +28,7 @@ func rewriteFile(path string, was, b []byte) error {
 	case errors.Is(err, fs.ErrNotExist) && was == nil:
 	case err != nil:
 		return cannotWrite(path, err)
-	case was == nil:
-		return fmt.Errorf("%s is there already: %w", path, fs.ErrExist)
-	case !bytes.Equal(now, was):
+	case was == nil, !bytes.Equal(now, was):
 		return cannotWrite(path, errChanged)
 	}
 	return replaceFile(path, b)

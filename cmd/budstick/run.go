@@ -44,7 +44,7 @@ func commands() []*command {
 	return slices.Concat(
 		[]*command{lintCommand, explainCommand, formatCommand},
 		reportCommands(),
-		[]*command{exportCommand, jotCommand, sealCommand, guardCommand, hookCommand, inventCommand, helpCommand()},
+		[]*command{exportCommand, beginCommand, jotCommand, sealCommand, guardCommand, hookCommand, inventCommand, helpCommand()},
 	)
 }
 

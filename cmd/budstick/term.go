@@ -22,10 +22,11 @@ import (
 
 // A terminal is the three streams of a run.
 type terminal struct {
-	in   io.Reader
-	data *stream // standard output
-	talk *stream // standard error
-	page int     // the width asked for, or that of text which goes to no terminal
+	in      io.Reader
+	data    *stream       // standard output
+	talk    *stream       // standard error
+	page    int           // the width asked for, or that of text which goes to no terminal
+	answers *bufio.Reader // in, where a person can be asked there; else nil
 }
 
 // A stream is one of the two that are written.
@@ -41,7 +42,23 @@ type stream struct {
 const plainWidth = 80
 
 func newTerminal(stdin io.Reader, stdout, stderr io.Writer, env func(string) string) *terminal {
-	return &terminal{stdin, newStream(stdout, env), newStream(stderr, env), plainWidth}
+	t := &terminal{in: stdin, data: newStream(stdout, env), talk: newStream(stderr, env), page: plainWidth}
+	if f, ok := stdin.(*os.File); ok && t.talk.screen && term.IsTerminal(int(f.Fd())) {
+		t.answers = bufio.NewReader(f)
+	}
+	return t
+}
+
+// asks reports whether there is a person who can be asked.
+func (t *terminal) asks() bool { return t.answers != nil }
+
+// ask puts a question and returns the line that is answered, or an error where
+// the answers end.
+func (t *terminal) ask(question string) (string, error) {
+	if err := t.talk.print(question + " "); err != nil {
+		return "", err
+	}
+	return t.answers.ReadString('\n')
 }
 
 func newStream(w io.Writer, env func(string) string) *stream {

@@ -12,16 +12,16 @@ import (
 	"golang.org/x/text/language"
 )
 
-// openTerminal opens a pseudo terminal of a width, and returns the end that a
-// program writes to and a function that ends it and returns what was written.
-func openTerminal(t *testing.T, width uint16) (tty *os.File, written func() string) {
+// openPair opens a pseudo terminal of a width: the end that a person sits at, and
+// the one that a program sees.
+func openPair(t *testing.T, width uint16) (person, tty *os.File) {
 	t.Helper()
-	control, err := os.OpenFile("/dev/ptmx", os.O_RDWR, 0)
+	person, err := os.OpenFile("/dev/ptmx", os.O_RDWR, 0)
 	if err != nil {
 		t.Skip(err)
 	}
-	t.Cleanup(func() { control.Close() })
-	fd := int(control.Fd())
+	t.Cleanup(func() { person.Close() })
+	fd := int(person.Fd())
 	if err := unix.IoctlSetPointerInt(fd, unix.TIOCSPTLCK, 0); err != nil {
 		t.Skip(err)
 	}
@@ -36,12 +36,26 @@ func openTerminal(t *testing.T, width uint16) (tty *os.File, written func() stri
 	if err != nil {
 		t.Skip(err)
 	}
+	return person, tty
+}
+
+// openTerminal opens a pseudo terminal of a width, and returns the end that a
+// program writes to and a function that ends it and returns what was written.
+func openTerminal(t *testing.T, width uint16) (tty *os.File, written func() string) {
+	t.Helper()
+	person, tty := openPair(t, width)
+	return tty, gather(person, tty)
+}
+
+// gather reads what is written to a terminal. The function that it returns ends
+// the terminal and gives all of it.
+func gather(person, tty *os.File) (written func() string) {
 	done := make(chan string)
 	go func() {
-		b, _ := io.ReadAll(control) // ends with an error when the other side closes
+		b, _ := io.ReadAll(person) // ends with an error when the other side closes
 		done <- string(b)
 	}()
-	return tty, func() string {
+	return func() string {
 		tty.Close()
 		return strings.ReplaceAll(<-done, "\r\n", "\n")
 	}

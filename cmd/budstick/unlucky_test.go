@@ -7,7 +7,6 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"slices"
 	"strings"
 	"sync"
 	"syscall"
@@ -169,6 +168,7 @@ func TestJournalsAreWholeWhateverHappens(t *testing.T) {
 		{"jot", []string{"jot", "lose 2 of QB26 to frost", "--day", "2026-02-21"}, "season.bud", 1},
 		{"format", []string{"format", "-w"}, "season.bud", 1},
 		{"seal", []string{"seal"}, "season.bud", 2},
+		{"begin", []string{"begin", "--farm", "Hollow", "new/farm.bud"}, "new/farm.bud", 1},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
@@ -212,17 +212,33 @@ func checkWhole(t *testing.T, folder, file, old, fresh, fate string, step, code 
 		t.Errorf("%s at step %d: the journal holds\n%s\nwant\n%s", fate, step, got, want)
 	}
 	read, err := below(folder)
-	if err != nil && want != absent {
+	if err != nil {
 		t.Error(err)
 	}
+	whole := map[string]bool{"season.bud": true, "standing.bud": true, file: want != absent}
 	for _, path := range read {
-		if name := filepath.Base(path); name != file && !slices.Contains(farmFiles, name) {
+		name, _ := filepath.Rel(folder, path)
+		if !whole[filepath.ToSlash(name)] {
 			t.Errorf("%s at step %d: %s is read as a journal", fate, step, name)
 		}
 	}
-	if list, err := os.ReadDir(folder); err != nil || fate == full && len(list) > len(read) {
-		t.Errorf("%s at step %d: something is left behind: %v (%v)", fate, step, list, err)
+	if left := dotFiles(t, folder); fate == full && len(left) > 0 {
+		t.Errorf("%s at step %d: %v is left behind", fate, step, left)
 	}
+}
+
+// dotFiles lists the files in and below a folder whose names begin with a dot.
+func dotFiles(t *testing.T, folder string) []string {
+	t.Helper()
+	var list []string
+	for _, pattern := range []string{".*", "*/.*"} {
+		found, err := filepath.Glob(filepath.Join(folder, pattern))
+		if err != nil {
+			t.Fatal(err)
+		}
+		list = append(list, found...)
+	}
+	return list
 }
 
 // absent stands for the contents of a file that is not there.
@@ -240,14 +256,15 @@ func contents(t *testing.T, folder, file string) string {
 	return string(b)
 }
 
-var farmFiles = []string{"season.bud", "standing.bud"}
-
 // farmFolder makes a folder with the small journal in it.
 func farmFolder(t *testing.T) string {
 	t.Helper()
 	folder := t.TempDir()
-	for i, text := range []string{season, standing} {
-		if err := os.WriteFile(filepath.Join(folder, farmFiles[i]), []byte(text), 0o644); err != nil {
+	if err := os.Mkdir(filepath.Join(folder, "new"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	for name, text := range map[string]string{"season.bud": season, "standing.bud": standing} {
+		if err := os.WriteFile(filepath.Join(folder, name), []byte(text), 0o644); err != nil {
 			t.Fatal(err)
 		}
 	}
