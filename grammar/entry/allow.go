@@ -15,7 +15,7 @@ type allowClause struct {
 
 var allowKind = kindOf(Kind{
 	Summary: "one rule is silent about one thing",
-	Text:    `The rule says nothing more about that thing, and the reason stays on record. An error can't be allowed.`,
+	Text:    `The rule says nothing more about that thing, and the reason stays on record. An entry that contradicts the book, or a broken seal, can't be allowed.`,
 	Pattern: `allow old-wood on AM26 because "kept at 3 degrees"`,
 }, func(r *reader, s *allow) fact.Effect {
 	e := &fact.Allow{Rule: r.name(&s.Rule)}
