@@ -237,9 +237,7 @@ func (t *chartTable) signals() table.Table {
 		}
 	}
 	if len(tab.Rows) == 0 {
-		for i := range tab.Columns {
-			tab.Columns[i].For = table.Machines
-		}
+		forMachines(tab.Columns)
 	}
 	return tab
 }
@@ -275,9 +273,7 @@ func (t *chartTable) points() table.Table {
 		table.Column{Name: "z", Kind: table.KindNumber},
 		table.Column{Name: "signal", Kind: table.KindText},
 	)}
-	for i := range tab.Columns {
-		tab.Columns[i].For = table.Machines
-	}
+	forMachines(tab.Columns)
 	for _, c := range t.groups {
 		for i, p := range c.chart.Points {
 			tab.Add(append(c.cells(), table.Date(c.starts[i].String()), table.Count(p.N), table.Count(p.X), table.Rate(p.Rate()),
@@ -288,7 +284,11 @@ func (t *chartTable) points() table.Table {
 }
 
 func (t *chartTable) notes(n *nursery.Nursery, o Options) []string {
-	notes := append(t.sentences(), "The limits are three standard errors from the middle, by the count alone (Shewhart); runs are of eight or more.")
+	notes := t.sentences()
+	if len(t.groups) == 0 {
+		return notes
+	}
+	notes = append(notes, "The limits are three standard errors from the middle, by the count alone (Shewhart); runs are of eight or more.")
 	if t.lots.Phi() > 1 {
 		notes = append(notes, fmt.Sprintf("Lots differ more than luck would have them (dispersion %.1f), so one point outside its limits means less than it seems; look for what those lots share.", t.lots.Phi()))
 	}

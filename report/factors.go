@@ -157,7 +157,8 @@ func (r *regression) terms() table.Table {
 		{Name: "high", Kind: table.KindNumber, For: table.Machines},
 		{Name: "p", Heading: "by luck", Kind: table.KindPValue},
 	}}
-	if r.fit == nil {
+	if r.fit == nil || len(r.fit.Terms) == 0 {
+		forMachines(t.Columns)
 		return t
 	}
 	for _, term := range r.fit.Terms {
@@ -170,6 +171,13 @@ func (r *regression) terms() table.Table {
 			table.Number(term.OddsRatio), table.Number(term.Low), table.Number(term.High), table.PValue(term.P))
 	}
 	return t
+}
+
+// forMachines keeps columns from people.
+func forMachines(columns []table.Column) {
+	for i := range columns {
+		columns[i].For = table.Machines
+	}
 }
 
 // tallyOf is the sum of the lots at a level of a factor.
@@ -260,10 +268,14 @@ func (r *regression) facts() table.Facts {
 			baseline = table.Rate(chance(i.Value))
 		}
 	}
+	audience := table.Machines
+	if r.fit != nil && len(r.fit.Tests) > 0 {
+		audience = table.Everyone
+	}
 	return table.Facts{Title: "The fit", Items: []table.Fact{
-		{Name: "lots", Value: lots},
-		{Name: "dispersion", Heading: "dispersion between lots (1 is luck alone)", Value: dispersion},
-		{Name: "baseline", Heading: r.words.rate + " of what the others are compared with", Value: baseline},
+		{Name: "lots", Value: lots, For: audience},
+		{Name: "dispersion", Heading: "dispersion between lots (1 is luck alone)", Value: dispersion, For: audience},
+		{Name: "baseline", Heading: r.words.rate + " of what the others are compared with", Value: baseline, For: audience},
 		{Name: "intercept", Value: intercept, For: table.Machines},
 		{Name: "intercept_std_error", Value: interceptError, For: table.Machines},
 		{Name: "deviance", Value: deviance, For: table.Machines},

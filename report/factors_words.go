@@ -128,11 +128,11 @@ func (r *regression) separation(s stat.Separation) string {
 	tally, ok := r.tallyOf(s.Level)
 	switch {
 	case ok && s.Side == stat.NoSuccess:
-		return fmt.Sprintf("None of the %s %s %s (%d), so there is no saying how low its odds are: it has no row, and bears on no other.",
-			r.words.many, phrased(s.Factor, s.Name), r.words.past(), tally.N)
+		return fmt.Sprintf("None of %s %s %s, so there is no saying how low the odds are: it has no row below, and bears on no other.",
+			r.words.counted(tally.N), phrased(s.Factor, s.Name), r.words.past())
 	case ok && s.Side == stat.AllSuccess:
-		return fmt.Sprintf("All of the %s %s %s (%d), so there is no saying how high its odds are: it has no row, and bears on no other.",
-			r.words.many, phrased(s.Factor, s.Name), r.words.past(), tally.N)
+		return fmt.Sprintf("All of %s %s %s, so there is no saying how high the odds are: it has no row below, and bears on no other.",
+			r.words.counted(tally.N), phrased(s.Factor, s.Name), r.words.past())
 	}
 	return fmt.Sprintf("%s %s met the other factors only where all succeeded or none did, so it has no figure.", s.Factor, s.Name)
 }
@@ -144,7 +144,7 @@ func (r *regression) sentences() []string {
 	case len(r.batches) == 0:
 		return []string{fmt.Sprintf("No %s here.", r.words.one)}
 	case all.N == 0:
-		return []string{fmt.Sprintf("Nothing is known yet: none of the %s lots has a verdict.", grouping(len(r.batches)))}
+		return []string{"Nothing is known yet: none has a verdict."}
 	case r.fit == nil:
 		return []string{fmt.Sprintf("Every known outcome is the same (%d of %d), so nothing can have made a difference.", all.X, all.N)}
 	}
@@ -187,7 +187,13 @@ func (r *regression) sentence(i int, f stat.Factor) string {
 		term, ok := r.fit.Contrast(f.Name, a.name, b.name)
 		return term.P, ok
 	})
-	return strings.Join(c.sentences(), " ")
+	if said := c.sentences(); len(said) > 0 {
+		return strings.Join(said, " ")
+	}
+	if p := r.fit.Tests[at].P; p < significance {
+		return fmt.Sprintf("Likely: it makes a difference (p %s), where all succeeded or none did: see above.", inWords(p))
+	}
+	return "Too little is known to compare its values."
 }
 
 func (r *regression) onlyLevel(i int) string {
@@ -224,7 +230,7 @@ func (r *regression) adjusted(i, level int) (float64, bool) {
 // notes say how the figures were reckoned.
 func (r *regression) notes(n *nursery.Nursery, o Options) []string {
 	var notes []string
-	if r.fit != nil {
+	if r.fit != nil && len(r.fit.Tests) > 0 {
 		note := "Logistic regression on lots, by maximum likelihood"
 		if r.fit.Dispersion.Phi() > 1 {
 			note += "; lots differ more than luck would have them, so intervals and tests are wider by that (quasi-likelihood)"

@@ -136,7 +136,7 @@ func (t *survivalTable) summary() table.Table {
 		table.Column{Name: "withdrawn", Kind: table.KindCount, Spare: 6},
 		table.Column{Name: "unseen", Kind: table.KindCount, For: table.Machines},
 		table.Column{Name: "died_expected", Kind: table.KindNumber, For: table.Machines},
-		table.Column{Name: "median", Heading: "half dead by", Unit: "day", Kind: table.KindDays, Spare: 5},
+		table.Column{Name: "median", Heading: "half dead by", Kind: table.KindDays, Spare: 5},
 		table.Column{Name: "median_low", Kind: table.KindDays, For: table.Machines},
 		table.Column{Name: "median_high", Kind: table.KindDays, For: table.Machines},
 	)}
@@ -199,9 +199,7 @@ func (t *survivalTable) curves() table.Table {
 		table.Column{Name: "low", Kind: table.KindRate},
 		table.Column{Name: "high", Kind: table.KindRate},
 	)}
-	for i := range tab.Columns {
-		tab.Columns[i].For = table.Machines
-	}
+	forMachines(tab.Columns)
 	for _, s := range t.groups {
 		for _, p := range s.curve.Points {
 			tab.Add(append(s.cells(), table.Days(p.Day), table.Count(p.AtRisk), table.Count(p.Died), table.Count(p.Withdrawn),
@@ -271,15 +269,12 @@ func drawnTo(groups []survivors) int {
 
 // described says in words what the drawing shows.
 func (t *survivalTable) described(drawn int) string {
-	best, worst, day := t.ends()
-	s := fmt.Sprintf("Nobody was watched for %d days yet.", milestones[0])
-	switch {
-	case day == 0:
-	case len(t.groups) == 1:
-		s = fmt.Sprintf("%s lived %d days.", percent(best.rate), day)
-	case best.name == worst.name:
-		s = fmt.Sprintf("%d days on, %s of %s lived; of the others nobody was watched so long.", day, percent(best.rate), best.name)
-	default:
+	day := t.horizon()
+	rivals := t.rivals(day)
+	byRate := func(a, b rival) int { return cmp.Compare(a.rate, b.rate) }
+	best, worst := slices.MaxFunc(rivals, byRate), slices.MinFunc(rivals, byRate)
+	s := fmt.Sprintf("%d days on, %s lived.", day, percent(best.rate))
+	if len(rivals) > 1 {
 		s = fmt.Sprintf("%d days on, between %s (%s) and %s (%s) lived.", day, percent(worst.rate), worst.name, percent(best.rate), best.name)
 	}
 	if len(t.groups) > drawn {
@@ -288,18 +283,27 @@ func (t *survivalTable) described(drawn int) string {
 	return s
 }
 
-// ends are the groups with the highest and the lowest share alive at the last
-// milestone that any group came to, and that milestone; 0 where none did.
-func (t *survivalTable) ends() (best, worst rival, day int) {
-	for _, day := range slices.Backward(milestones[:]) {
-		rivals := t.rivals(day)
-		if len(rivals) == 0 {
-			continue
+// horizon is the day at which groups are told against each other: the last to
+// which all with enough plants were watched, or if that is before the first
+// milestone the last to which two were; but no later than the last milestone.
+func (t *survivalTable) horizon() int {
+	var all, enough []int
+	for _, s := range t.groups {
+		end := stat.Never
+		if last := s.curve.Points[len(s.curve.Points)-1]; last.Alive > 0 {
+			end = last.Day
 		}
-		byRate := func(a, b rival) int { return cmp.Compare(a.rate, b.rate) }
-		return slices.MaxFunc(rivals, byRate), slices.MinFunc(rivals, byRate), day
+		all = append(all, end)
+		if plants, _ := s.plants(); plants >= fewKnown {
+			enough = append(enough, end)
+		}
 	}
-	return rival{}, rival{}, 0
+	slices.Sort(all)
+	day := all[max(0, len(all)-2)]
+	if len(enough) > 1 && slices.Min(enough) >= milestones[0] {
+		day = slices.Min(enough)
+	}
+	return min(day, milestones[len(milestones)-1])
 }
 
 // rivals are the groups that were watched up to a day.
@@ -332,7 +336,7 @@ func (t *survivalTable) sentences() []string {
 	}
 	var out []string
 	if len(t.groups) > 1 {
-		_, _, day := t.ends()
+		day := t.horizon()
 		p := math.NaN()
 		if t.tested {
 			p = t.lots.Widen(t.test.Test).P
@@ -342,6 +346,9 @@ func (t *survivalTable) sentences() []string {
 			return t.lots.Widen(test.Test).P, ok
 		})
 		out = c.sentences()
+		if len(c.rivals) > 1 {
+			out = append(out, fmt.Sprintf("Shares in these sentences are those alive after %d days.", day))
+		}
 	}
 	if len(t.silent) > 0 {
 		out = append(out, "Nothing is known yet of "+someOf(t.silent)+".")

@@ -148,7 +148,8 @@ func (t *takeTable) notes(n *nursery.Nursery, o Options) []string {
 		add("All attempts; what was worked twice counts twice. A second attempt is on a weaker stock: compare methods and hands by the first.")
 	}
 	if t.between.Rho() > 0 {
-		add("Lots differ more than luck would have them (dispersion %.1f), so the intervals are wider than by the count alone.", t.between.Phi())
+		add("Lots differ more than luck would have them (dispersion %.2g), so the intervals are wider than by the count alone%s.",
+			t.between.Phi(), fewLots(t.between))
 	}
 	if t.ranked() {
 		add("Drawn in: small groups are drawn towards the rest (beta-binomial, maximum likelihood). The rows are in this order.")
@@ -160,13 +161,32 @@ func (t *takeTable) notes(n *nursery.Nursery, o Options) []string {
 		add("%s came before the first-check day.", counted(t.all.early, "verdict", "verdicts"))
 	}
 	if t.all.muchOpen() {
-		add("Of %s, %s still wait and %s left before a verdict: they count neither way.",
-			t.words.counted(t.all.made), grouping(t.all.waiting()), grouping(t.all.left))
+		add("Of %s, %s: they count neither way.", t.words.counted(t.all.made), t.all.inTheOpen())
 	}
 	if s := passedOver(n, o); s != "" {
 		add("%s", s)
 	}
 	return notes
+}
+
+// fewLots says that the dispersion itself is known from few lots, where it is.
+func fewLots(lots stat.Overdispersion) string {
+	if lots.DF >= 10 {
+		return ""
+	}
+	return ", and there are few lots to tell it by, which widens them again"
+}
+
+// inTheOpen says how many attempts have no outcome, and why.
+func (t tallied) inTheOpen() string {
+	var parts []string
+	if n := t.waiting(); n > 0 {
+		parts = append(parts, grouping(n)+" still wait for a verdict")
+	}
+	if t.left > 0 {
+		parts = append(parts, grouping(t.left)+" left before one")
+	}
+	return listed(parts)
 }
 
 // passedOver says what a filter for one mother or hand leaves out because it

@@ -98,8 +98,8 @@ func (t *takeTable) confounded() []string {
 	hands := map[string][]string{}
 	var methods []string
 	for _, g := range t.groups {
-		m, w := g.values[method], g.values[worker]
-		if m == "" || w == "" {
+		m, w := g.values[method], orUnnamed(g.values[worker])
+		if m == "" {
 			continue
 		}
 		if hands[m] == nil {
