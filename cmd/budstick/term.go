@@ -165,6 +165,17 @@ func (s *stream) findings(form render.Form, r render.Result) error {
 // write writes what f writes.
 func (s *stream) write(f func(io.Writer) error) error { return s.flush(f(s.out)) }
 
+// live is a writer from which every write goes out at once, to a program that
+// waits for it.
+func (s *stream) live() io.Writer { return live{s} }
+
+type live struct{ *stream }
+
+func (l live) Write(b []byte) (int, error) {
+	n, err := l.out.Write(b)
+	return n, l.flush(err)
+}
+
 // paint is a function that colours text for the stream.
 func (s *stream) paint(attributes ...color.Attribute) func(string) string {
 	c := color.New(attributes...)

@@ -25,6 +25,9 @@ type line struct {
 	span source.Span
 }
 
+// Date is the last day that could be read, or none.
+func (d Day) Date() fact.Date { return d.day }
+
 // A dayReader follows the day lines of a stretch.
 type dayReader struct {
 	Day
