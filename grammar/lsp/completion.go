@@ -41,6 +41,19 @@ type completionItem struct {
 // mostItems is how many completions are shown at once; typing on narrows them.
 const mostItems = 150
 
+// The ranks of completions: what is likeliest comes first.
+const (
+	rankToday = iota
+	rankVerb
+	rankSentence
+	rankThere // things of which something is there
+	rankNames
+	rankGone
+	rankUnit
+	rankWord   // of the entry's own
+	rankCommon // of any entry
+)
+
 // A gap is the place that a completion fills: from the beginning of what is
 // written of a word to the cursor.
 type gap struct {
@@ -132,19 +145,17 @@ func (g *gap) beginnings() {
 	if today := g.Today(); today > g.block.dayAt(g.off) {
 		line := today.String() + " " + today.Weekday().String()[:3]
 		if g.begins(line) {
-			g.offer(0, itemEvent, line, line+"\n", "today")
+			g.offer(rankToday, itemEvent, line, line+"\n", "today")
 		}
 	}
 	for _, k := range entry.All {
 		if !g.begins(k.Verb) {
 			continue
 		}
-		g.offer(1, itemKeyword, k.Verb, k.Verb+" ", k.Summary).Documentation = g.markup(kindPage(k))
+		g.offer(rankVerb, itemKeyword, k.Verb, k.Verb+" ", k.Summary).Documentation = g.markup(kindPage(k))
 		if g.client.TextDocument.Completion.CompletionItem.SnippetSupport {
-			for _, sentence := range sentencesOf(k)[:1] {
-				item := g.offer(2, itemSnippet, sentence, snippet(k, sentence), k.Summary)
-				item.Format, item.Documentation = snippetFormat, g.markup(kindPage(k))
-			}
+			item := g.offer(rankSentence, itemSnippet, k.Pattern, snippet(k, k.Pattern), k.Summary)
+			item.Format, item.Documentation = snippetFormat, g.markup(kindPage(k))
 		}
 	}
 }
@@ -175,7 +186,7 @@ func (g *gap) continuations(r *replay) {
 		case t == syntax.Terminal{Kind: syntax.Word}:
 			g.names(r, kind.Verb, word)
 		case t.Kind == syntax.Date && g.begins(g.Today().String()):
-			g.offer(2, itemEvent, g.Today().String(), g.Today().String(), "today")
+			g.offer(rankToday, itemEvent, g.Today().String(), g.Today().String(), "today")
 		case t.Kind == syntax.Unit:
 			g.units()
 		}
@@ -209,18 +220,16 @@ func anything(k *entry.Kind, f *source.File, toks []syntax.Token) (want []syntax
 func clauseRank(word string) int {
 	switch word {
 	case "note", "tag", "cost", "happened", "about", "worker":
-		return 6
-	case ",", ":":
-		return 7
+		return rankCommon
 	}
-	return 5
+	return rankWord
 }
 
 // units offers the units that follow a number.
 func (g *gap) units() {
 	for _, u := range syntax.UnitSpellings() {
 		if unit, _ := syntax.UnitNamed(u); strings.EqualFold(string(unit), u) && g.begins(u) {
-			g.offer(4, itemUnit, string(unit), string(unit), "")
+			g.offer(rankUnit, itemUnit, string(unit), string(unit), "")
 		}
 	}
 }

@@ -58,6 +58,14 @@ func (r *replay) describe(t target, here spot) string {
 	return ""
 }
 
+// counted writes a number with what it counts.
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
 func title(name, kind string) string { return "**" + escaped(name) + "**: " + kind }
 
 func (r *replay) describeThing(t nursery.Thing, here spot) string {
@@ -184,10 +192,10 @@ func (r *replay) describeTree(t *nursery.Tree, here spot) string {
 		p.add("comes from " + line)
 	}
 	if len(t.Tops) > 0 {
-		p.addf("carries %d lots of worked limbs", len(t.Tops))
+		p.add("carries " + counted(len(t.Tops), "lot") + " of worked limbs")
 	}
 	if t.Wood > 0 {
-		p.addf("gave %d scions", t.Wood)
+		p.add("gave " + counted(int(t.Wood), "scion"))
 	}
 	p.add(marksOn(t.Marks, here.day))
 	return p.String()
@@ -243,13 +251,13 @@ func (r *replay) describeVariety(v *nursery.Variety) string {
 			standing++
 		}
 	}
-	plants := int32(0)
+	plants := 0
 	for _, l := range r.Lots {
 		if l.Top.Variety == v && !l.Limbs {
-			plants += l.Plants()
+			plants += int(l.Plants())
 		}
 	}
-	p.addf("at the end of the journal: %d trees standing, %d plants in lots", standing, plants)
+	p.addf("at the end of the journal: %s standing, %s in lots", counted(standing, "tree"), counted(plants, "plant"))
 	return p.String()
 }
 
@@ -266,13 +274,13 @@ func (r *replay) describePlace(pl *nursery.Place, here spot) string {
 		p.addf("%s %s", f.Area.Value, f.Area.Unit)
 	}
 	s := r.newStock().until(here)
-	lots, plants := 0, int32(0)
+	lots, plants := 0, 0
 	for _, l := range r.Lots {
 		if n := s.of(l).total(); n > 0 && l.SpotOn(here.day).Place == pl {
-			lots, plants = lots+1, plants+n
+			lots, plants = lots+1, plants+int(n)
 		}
 	}
-	p.addf("here: %d plants in %d lots", plants, lots)
+	p.addf("here: %s in %s", counted(plants, "plant"), counted(lots, "lot"))
 	return p.String()
 }
 
@@ -292,7 +300,7 @@ func (r *replay) describeWorker(w *nursery.Worker, here spot) string {
 
 func (r *replay) describeMethod(m *nursery.Method, here spot) string {
 	p := page{title(m.Name, "method")}
-	for _, l := range []struct{ name, say string }{{"first-check", "first looked at after"}, {"stale-check", "looked at by"}} {
+	for _, l := range []struct{ name, say string }{{"first-check", "first looked at after"}, {"stale-check", "should be looked at within"}} {
 		if limit, ok := r.Limit(l.name, here.day, m.Name); ok {
 			p.add(fmt.Sprintf("%s %s", l.say, limit), limit.Mark)
 		}

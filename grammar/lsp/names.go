@@ -11,7 +11,8 @@ import (
 type class uint32
 
 const (
-	lots class = 1 << iota
+	lots class = 1 << iota // of plants
+	tops                   // lots of limbs
 	bundles
 	trees
 	limbs
@@ -31,7 +32,7 @@ const (
 	rules
 	limits
 
-	things = lots | bundles | trees | limbs // they share their names
+	things = lots | tops | bundles | trees | limbs // they share their names
 	named  = things | varieties | places | workers | parties | methods | causes
 )
 
@@ -90,22 +91,26 @@ func (g *gatherer) effect(e *fact.Entry) {
 	case *fact.Begin:
 		g.begin(f)
 	case *fact.Layer:
-		g.add(trees|limbs|lots, f.On)
+		if f.Again {
+			g.add(lots, f.On)
+		} else {
+			g.add(trees|limbs|tops, f.On)
+		}
 		g.make(lots, f.As)
 		g.rooting(f.Rooting)
 	case *fact.Cut:
-		g.add(trees|limbs|lots, f.From...)
+		g.add(trees|limbs|tops, f.From...)
 		g.make(bundles, f.As)
 		g.add(stores, f.Store)
 	case *fact.Graft:
 		g.graft(f)
 	case *fact.Check:
-		g.add(lots|trees, f.Lot)
+		g.add(lots|tops|trees, f.Lot)
 		for _, o := range f.Outcomes {
 			g.add(causes, o.Cause)
 		}
 	case *fact.Turn:
-		g.add(lots, f.Lot)
+		g.add(lots|tops, f.Lot)
 		g.add(causes, f.To)
 	case *fact.Pass:
 		g.add(lots, f.Lot)
@@ -124,7 +129,7 @@ func (g *gatherer) effect(e *fact.Entry) {
 		g.add(parties, f.From)
 		g.make(lots, f.As)
 	case *fact.Pick:
-		g.add(trees|limbs|lots, f.From...)
+		g.add(trees|limbs|tops, f.From...)
 	case *fact.Stocktake:
 		g.add(lots, f.Lots...)
 	default:
@@ -136,7 +141,7 @@ func (g *gatherer) begin(f *fact.Begin) {
 	made, of, from := lots, varieties, parties
 	switch {
 	case f.How == fact.Stuck:
-		of = trees | limbs | bundles | varieties
+		of = trees | limbs | tops | bundles | varieties
 	case f.How == fact.Sown:
 		from = parties | things
 	case f.Noun == fact.Scions || f.Noun == fact.Sticks || f.Noun == fact.Seed || f.Noun == fact.Cuttings:
@@ -155,12 +160,12 @@ func (g *gatherer) rooting(f fact.Rooting) {
 
 func (g *gatherer) graft(f *fact.Graft) {
 	if f.Noun == fact.Limbs {
-		g.add(trees|limbs|lots, f.Of)
+		g.add(trees|limbs|tops, f.Of)
 	} else {
 		g.add(lots, f.Of)
 	}
-	g.add(bundles|trees|limbs, f.With...)
-	g.add(bundles|trees|limbs, f.Over)
+	g.add(bundles|trees|limbs|tops, f.With...)
+	g.add(bundles|trees|limbs|tops, f.Over)
 	g.add(trees, f.Into)
 	g.add(methods, f.By)
 	g.make(lots, f.As)
@@ -169,9 +174,9 @@ func (g *gatherer) graft(f *fact.Graft) {
 func (g *gatherer) leave(f *fact.Leave) {
 	switch f.Noun {
 	case fact.Fruit:
-		g.add(trees|limbs|lots, f.Of)
+		g.add(trees|limbs|tops, f.Of)
 	case fact.Scions, fact.Sticks:
-		g.add(bundles|trees|limbs, f.Of)
+		g.add(bundles|trees|limbs|tops, f.Of)
 	default:
 		g.add(things, f.Of)
 	}
@@ -208,9 +213,9 @@ func (g *gatherer) booked(e *fact.Entry) {
 		g.add(parties, f.From)
 		g.add(papers, f.Paper)
 	case *fact.Tend:
-		g.add(lots|trees|limbs, f.Lots...)
+		g.add(lots|tops|trees|limbs, f.Lots...)
 	case *fact.Mark:
-		g.add(lots|trees|limbs|varieties, f.Of)
+		g.add(lots|tops|trees|limbs|varieties, f.Of)
 	case *fact.Remark:
 		g.add(things|varieties, f.Of...)
 	case *fact.Allow:

@@ -23,7 +23,7 @@ func (g *gap) names(r *replay, verb, word string) {
 	}
 	for _, list := range g.others(r, slot.of) {
 		for _, n := range list.names {
-			g.offerName(3, list.kind, n, list.detail)
+			g.offerName(rankNames, list.kind, n, list.detail)
 		}
 	}
 }
@@ -43,50 +43,38 @@ func (g *gap) offerName(rank, kind int, name, detail string) {
 // hand of them on the day; those of which nothing is left come last.
 func (g *gap) things(s *stock, here spot, of class) {
 	there := func(t nursery.Thing) bool { return s.above(t.Origin(), here) }
-	if of&bundles != 0 {
-		for _, b := range slices.Backward(s.Bundles) {
-			if there(b) {
-				g.offerName(emptyLast(b.Count < 0 || b.Count > s.used[b]), itemVariable, b.Name, join(b.Identity().String(), s.leftOf(b)))
-			}
-		}
-	}
-	if of&trees != 0 {
-		for _, t := range s.Trees {
-			if there(t) && (t.Gone == 0 || !s.above(t.GoneBy, here)) {
-				g.offerName(emptyLast(true), itemField, t.Name, join("tree", t.Identity().String(), placeName(t.Place)))
-			}
-		}
-	}
-	if of&limbs != 0 {
-		for _, l := range s.Limbs {
-			if there(l) {
-				g.offerName(emptyLast(true), itemField, l.Name, join("limb of "+l.Tree.Name, l.Identity().String()))
-			}
-		}
-	}
-	if of&lots == 0 {
-		return
-	}
 	var gone []*nursery.Lot
 	for _, l := range slices.Backward(s.Lots) {
 		switch {
-		case !there(l):
+		case l.Limbs && of&tops == 0, !l.Limbs && of&lots == 0, !there(l):
 		case s.of(l).total() == 0:
 			gone = append(gone, l)
 		default:
-			g.offerName(1, itemVariable, l.Name, join(l.Top.String(), s.left(l)))
+			g.offerName(rankThere, itemVariable, l.Name, join(l.Top.String(), s.left(l)))
+		}
+	}
+	for _, b := range slices.Backward(s.Bundles) {
+		if of&bundles != 0 && there(b) {
+			rank := rankThere
+			if b.Count >= 0 && b.Count <= s.used[b] {
+				rank = rankGone
+			}
+			g.offerName(rank, itemVariable, b.Name, join(b.Identity().String(), s.left(b)))
+		}
+	}
+	for _, t := range s.Trees {
+		if of&trees != 0 && there(t) && (t.Gone == 0 || !s.above(t.GoneBy, here)) {
+			g.offerName(rankThere, itemField, t.Name, join("tree", t.Identity().String(), placeName(t.Place)))
+		}
+	}
+	for _, l := range s.Limbs {
+		if of&limbs != 0 && there(l) {
+			g.offerName(rankThere, itemField, l.Name, join("limb of "+l.Tree.Name, l.Identity().String()))
 		}
 	}
 	for _, l := range gone {
-		g.offerName(4, itemVariable, l.Name, join(l.Top.String(), s.left(l)))
+		g.offerName(rankGone, itemVariable, l.Name, join(l.Top.String(), s.left(l)))
 	}
-}
-
-func emptyLast(some bool) int {
-	if some {
-		return 1
-	}
-	return 4
 }
 
 // join puts parts of a detail side by side.

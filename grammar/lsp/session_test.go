@@ -243,7 +243,7 @@ func (s *session) request(word, name, rest string) {
 			s.say("%s", show(h.Range))
 			s.lines(h.Contents.Value)
 		}
-	case "complete": // complete FILE row:column [LABEL …]
+	case "complete": // complete FILE row:column [LABEL, …]
 		s.completions(name, rest)
 	case "define":
 		var l *location
@@ -345,7 +345,7 @@ func (s *session) completions(name, rest string) {
 	}
 	slices.SortStableFunc(list.Items, func(a, b completionItem) int { return strings.Compare(a.SortText, b.SortText) })
 	for _, item := range list.Items {
-		if only == "" || slices.Contains(strings.Fields(only), item.Label) {
+		if only == "" || slices.Contains(strings.Split(only, ", "), item.Label) {
 			s.say("%s", strings.TrimSpace(fmt.Sprintf("%s %q %s", show(item.TextEdit.Range), item.TextEdit.NewText, item.Detail)))
 		}
 	}

@@ -31,7 +31,7 @@ func symbolOf(of class) int {
 		return symbolClass
 	case places:
 		return symbolNamespace
-	case lots, bundles:
+	case lots, tops, bundles:
 		return symbolVariable
 	case trees, limbs:
 		return symbolObject
