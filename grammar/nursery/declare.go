@@ -2,6 +2,7 @@ package nursery
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
@@ -78,7 +79,8 @@ func (n *Nursery) declareAll(day []*fact.Entry) {
 type ordering struct {
 	makes map[string]*fact.Entry // by the key of what they declare
 	state map[*fact.Entry]visit
-	loops map[*fact.Entry]string // those that build on themselves, by way of a name
+	path  []*fact.Entry               // those being visited, each needed by the one before
+	loops map[*fact.Entry][]fact.Name // those that build on themselves, by way of names
 	list  []*fact.Entry
 }
 
@@ -94,44 +96,58 @@ func (o *ordering) visit(e *fact.Entry) {
 		return
 	}
 	o.state[e] = visiting
-	for _, need := range needs(e.Effect) {
-		if on := o.makes[need.key]; on != nil && o.state[on] == visiting {
-			o.loops[e] = need.name
+	o.path = append(o.path, e)
+	for _, key := range needs(e.Effect) {
+		if on := o.makes[key]; on != nil && o.state[on] == visiting {
+			o.loops[e] = nil
+			for _, by := range o.path[slices.Index(o.path, on):] {
+				o.loops[e] = append(o.loops[e], declared(by.Effect))
+			}
 		} else if on != nil {
 			o.visit(on)
 		}
 	}
+	o.path = o.path[:len(o.path)-1]
 	o.state[e] = visited
 	o.list = append(o.list, e)
 }
 
 // made is the key of the variety or thing that a declaration makes, or empty.
 func made(e fact.Effect) string {
-	switch f := e.(type) {
+	switch e.(type) {
 	case *fact.Variety:
-		return varietyKey(f.Name)
-	case *fact.Tree:
-		return thingKey(f.Name)
-	case *fact.Limb:
-		return thingKey(f.Name)
+		return varietyKey(declared(e))
+	case *fact.Tree, *fact.Limb:
+		return thingKey(declared(e))
 	}
 	return ""
+}
+
+// declared is the name of the variety or thing that a declaration makes.
+func declared(e fact.Effect) fact.Name {
+	switch f := e.(type) {
+	case *fact.Variety:
+		return f.Name
+	case *fact.Tree:
+		return f.Name
+	case *fact.Limb:
+		return f.Name
+	}
+	return fact.Name{}
 }
 
 func varietyKey(name fact.Name) string { return "v" + spelling.Fold(name.Text) }
 func thingKey(name fact.Name) string   { return "t" + spelling.Fold(name.Text) }
 
-// A need is a name that a declaration builds on.
-type need struct{ key, name string }
-
-func needs(e fact.Effect) []need {
-	var list []need
+// needs are the keys of what a declaration builds on.
+func needs(e fact.Effect) []string {
+	var list []string
 	variety := func(names ...fact.Name) {
 		for _, name := range names {
-			list = append(list, need{varietyKey(name), name.Text})
+			list = append(list, varietyKey(name))
 		}
 	}
-	thing := func(name fact.Name) { list = append(list, need{thingKey(name), name.Text}) }
+	thing := func(name fact.Name) { list = append(list, thingKey(name)) }
 	switch f := e.(type) {
 	case *fact.Variety:
 		variety(f.SeedParent, f.Pollen, f.SportOf)
@@ -147,11 +163,20 @@ func needs(e fact.Effect) []need {
 
 // loopless refuses a declaration that builds on itself.
 func (n *Nursery) loopless(name fact.Name, rule string) bool {
-	from, loop := n.loops[n.now]
-	if loop {
-		n.refuse(name.Span, rule, fmt.Sprintf("%s comes from %s, and that from %s again; one of them must come first", name.Text, from, name.Text), name.Text)
+	loop, looped := n.loops[n.now]
+	if !looped {
+		return true
 	}
-	return !loop
+	says := name.Text + " comes from itself"
+	if len(loop) > 1 {
+		says = name.Text + " comes from "
+		for _, by := range loop[:len(loop)-1] {
+			says += by.Text + ", and that from "
+		}
+		says += name.Text + " again"
+	}
+	n.refuse(name.Span, rule, says+"; one must come first", name.Text)
+	return false
 }
 
 // once refuses a declaration that stands a second time.

@@ -61,10 +61,10 @@ type Nursery struct {
 	methods   map[string]*Method
 	causes    map[string]*Cause
 	limits    limits
-	loops     map[*fact.Entry]string // declarations that build on themselves
-	muted     map[string]bool        // names that an entry which does not count would have made
-	now       *fact.Entry            // the entry being replayed
-	refused   bool                   // it contradicts the book
+	loops     map[*fact.Entry][]fact.Name // declarations that build on themselves, by way of which
+	muted     map[string]bool             // names that an entry which does not count would have made
+	now       *fact.Entry                 // the entry being replayed
+	refused   bool                        // it contradicts the book
 	guesses   guesses
 	shifted   []*Lot // made, potted or moved by the entry at hand
 }
@@ -88,7 +88,7 @@ func Replay(pages []*entry.Page, until fact.Date) *Nursery {
 		Pages: pages, Struck: map[*fact.Entry]*fact.Entry{},
 		things: map[string]Thing{}, varieties: map[string]*Variety{}, places: map[string]*Place{},
 		workers: map[string]*Worker{}, parties: map[string]*Party{}, methods: map[string]*Method{},
-		causes: map[string]*Cause{}, muted: map[string]bool{}, loops: map[*fact.Entry]string{}, limits: newLimits(),
+		causes: map[string]*Cause{}, muted: map[string]bool{}, loops: map[*fact.Entry][]fact.Name{}, limits: newLimits(),
 	}
 	for _, p := range pages {
 		n.Findings = append(n.Findings, p.Findings...)
