@@ -258,6 +258,24 @@ type Tend struct {
 	With Name
 }
 
+// Treat is a product put on lots, trees or places. How much of it is for its
+// label to say and never written here.
+type Treat struct {
+	Of      []Name // lots, trees, limbs or places
+	With    Name   // the product
+	Number  Name   // it is registered under
+	Reentry Quantity
+	Why     Name
+}
+
+// Inspect is an inspector's look at lots, trees, places or the whole farm.
+type Inspect struct {
+	Of          []Name
+	By          Name
+	Certificate Name
+	Until       Date // the certificate is valid, both ends counted
+}
+
 // Mark puts a mark on a tree, limb, lot or variety, or takes it off.
 type Mark struct {
 	Of    Name
@@ -309,6 +327,8 @@ func (*Stocktake) effect() {}
 func (*Spend) effect()     {}
 func (*Work) effect()      {}
 func (*Tend) effect()      {}
+func (*Treat) effect()     {}
+func (*Inspect) effect()   {}
 func (*Mark) effect()      {}
 func (*Remark) effect()    {}
 func (*Strike) effect()    {}

@@ -205,7 +205,7 @@ func (n *Nursery) agree(name string, stands *Place) bool {
 		return true
 	}
 	switch n.now.Effect.(type) {
-	case *fact.Check, *fact.Turn, *fact.Leave, *fact.Stocktake, *fact.Tend, *fact.Mark, *fact.Remark, *fact.Pick, *fact.Work, *fact.Graft:
+	case *fact.Check, *fact.Turn, *fact.Leave, *fact.Stocktake, *fact.Tend, *fact.Treat, *fact.Inspect, *fact.Mark, *fact.Remark, *fact.Pick, *fact.Work, *fact.Graft:
 		if p, ok := n.Place(at.Text); ok && p != stands {
 			n.refuse(at.Span, "place-differs", fmt.Sprintf("%s stands at %s by the book, not at %s; write the move first, or mend the place",
 				name, stands.Name, at.Text), name)

@@ -47,6 +47,7 @@ type Nursery struct {
 	Rates     []*fact.Entry // of effect *fact.Rate, in order
 	Moves     []Move
 	Uses      []Use
+	Visits    []Visit       // treatments and inspections, in order
 	Samples   []*fact.Entry // of effect *fact.Check, which moved nothing
 	Struck    map[*fact.Entry]*fact.Entry
 	Last      fact.Date // the last day written in, up to the day asked for
@@ -225,6 +226,10 @@ func (n *Nursery) apply(e *fact.Entry) {
 		n.party(f.From)
 	case *fact.Tend:
 		n.tend(f)
+	case *fact.Treat:
+		n.treat(f)
+	case *fact.Inspect:
+		n.inspect(f)
 	case *fact.Mark:
 		n.mark(f)
 	case *fact.Remark:

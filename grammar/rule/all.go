@@ -37,6 +37,8 @@ var All = []*Rule{
 	undeclared, lookAlike, unitMix,
 	// pots and fruit
 	potShrinks, potAge, bearsYoung, fruitMass,
+	// treatments and papers
+	enteredEarly, certificateExpired,
 	// sales and money
 	soldWaiting, soldSoon, soldYoung, noPrice, noBuyer, freeReason, priceOutlier, noCurrency, noRate, noWage, sharedCost,
 	// offspring of what turned out bad

@@ -90,6 +90,10 @@ func namesFirst(e *fact.Entry, name string) bool {
 		return false // asked about by day
 	case *fact.Tend:
 		return f.Lots[0].Text == name
+	case *fact.Treat:
+		return f.Of[0].Text == name
+	case *fact.Inspect:
+		return f.Of[0].Text == name
 	case *fact.Remark:
 		return len(f.Of) > 0 && f.Of[0].Text == name
 	case *fact.Stocktake:
