@@ -20,8 +20,20 @@ func (c *checker) plot(p Plot) {
 	if p, ok := p.(Tornado); ok && math.IsNaN(p.Base.position()) {
 		c.fault("a tornado needs a base to swing around")
 	}
+	if p, ok := p.(Graph); ok {
+		c.graph(p)
+	}
 	if slices.ContainsFunc(plotNumbers(p), math.IsNaN) {
 		c.fault("a plot has a place that is not a number")
+	}
+}
+
+// graph makes sure that every step leads from and to a node and is of a kind.
+func (c *checker) graph(p Graph) {
+	for i, e := range p.Edges {
+		if e.From < 0 || e.From >= len(p.Nodes) || e.To < 0 || e.To >= len(p.Nodes) || e.Line < 0 || e.Line >= len(p.Lines) {
+			c.fault("step %d of a graph leads nowhere, or is of no kind", i+1)
+		}
 	}
 }
 

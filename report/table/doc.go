@@ -10,6 +10,7 @@
 //	WriteJSON   the whole report, for programs
 //	WriteHTML   one self-contained page
 //	WriteSVG    one plot, standing alone
+//	WriteDOT    one graph, for programs that draw graphs
 //
 // Numbers reach programs unrounded. They are rounded for people once, here.
 // The package reckons nothing: money is a decimal string that it only prints.

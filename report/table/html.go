@@ -80,7 +80,8 @@ type (
 	}
 	plotView struct {
 		Heading, Picture template.HTML
-		Desc             string
+		Name, Desc       string
+		Wide             bool // as large as it is, and not as there is room
 	}
 	factsView struct {
 		Heading template.HTML
@@ -140,7 +141,8 @@ func (b *pageBuilder) block(block Block, d Doc, level int) blockView {
 		b.plots++
 		title, desc := block.caption()
 		picture := drawing{numerals: b.numerals, id: "plot-" + strconv.Itoa(b.plots)}.svg(block)
-		return blockView{Plot: &plotView{heading(level, title), template.HTML(picture), visible(desc)}}
+		_, wide := block.(Graph)
+		return blockView{Plot: &plotView{heading(level, title), template.HTML(picture), visible(title), visible(desc), wide}}
 	}
 	return blockView{}
 }

@@ -1,7 +1,8 @@
 package table
 
 // A Plot is a drawing beside the tables: a [Curve], [Dots], a [Chart], a
-// [Tornado] or [Bars]. Plots are for people; the same figures belong in a table.
+// [Tornado], [Bars] or a [Graph]. Plots are for people; the same figures belong
+// in a table.
 type Plot interface {
 	Block
 	caption() (title, desc string)
@@ -87,14 +88,36 @@ type Bar struct {
 	Value Cell // a number of any kind, not below zero
 }
 
+// A Graph shows what came from what, in steps from left to right. It has no
+// drawing of letters: give an [Outline] beside it.
+type Graph struct {
+	Title, Desc string
+	Nodes       []Node
+	Edges       []Edge
+	Lines       []string // the kinds of step, which the key names in this order
+}
+
+// A Node is one box of a [Graph].
+type Node struct {
+	Label   string
+	Detail  string // said below the label, less loudly; may be empty
+	Focus   bool   // what the graph is about
+	Outside bool   // not of the nursery, such as a supplier
+}
+
+// An Edge is one step of a [Graph], by the indices of its nodes and of its kind.
+type Edge struct{ From, To, Line int }
+
 func (Curve) block()   {}
 func (Dots) block()    {}
 func (Chart) block()   {}
 func (Tornado) block() {}
 func (Bars) block()    {}
+func (Graph) block()   {}
 
 func (p Curve) caption() (title, desc string)   { return p.Title, p.Desc }
 func (p Dots) caption() (title, desc string)    { return p.Title, p.Desc }
 func (p Chart) caption() (title, desc string)   { return p.Title, p.Desc }
 func (p Tornado) caption() (title, desc string) { return p.Title, p.Desc }
 func (p Bars) caption() (title, desc string)    { return p.Title, p.Desc }
+func (p Graph) caption() (title, desc string)   { return p.Title, p.Desc }

@@ -163,6 +163,25 @@ func kinshipSample() Doc {
 	}
 }
 
+func lineageSample() Doc {
+	return Doc{
+		Name: "lineage", Title: "Where M41 comes from", AsAt: "2026-09-30",
+		Body: []Block{Graph{
+			Title: "Its line", Desc: "M41 is a graft of M7, which was declared, on quince from Valley Liners.",
+			Nodes: []Node{
+				{Label: "M41", Detail: "Amberlight, planted 2026-10-09", Focus: true},
+				{Label: "AM26", Detail: "Amberlight, grafted 2026-03-02 by whip-and-tongue, Ines + Ru"},
+				{Label: "W7"},
+				{Label: "M7", Detail: "Amberlight, planted 2013"},
+				{Label: `the "big" liners \ <north> bench`, Detail: "Quince BA, bought 2025-11-03"},
+				{Label: "Valley Liners", Detail: "party", Outside: true},
+			},
+			Edges: []Edge{{1, 0, 0}, {2, 1, 0}, {3, 2, 0}, {4, 1, 1}, {5, 4, 2}, {3, 1, 1}},
+			Lines: []string{"scion line", "stock", "bought from", "seed"},
+		}},
+	}
+}
+
 func chartSample() Doc {
 	return Doc{
 		Name: "slip", Title: "Take through the season", AsAt: "2026-09-30", Basis: Cohort,
@@ -207,5 +226,5 @@ func bookSample() Doc {
 // samples are the reports by the name of their golden files.
 var samples = map[string]func() Doc{
 	"take": takeSample, "profit": profitSample, "survival": survivalSample,
-	"kinship": kinshipSample, "slip": chartSample, "book": bookSample,
+	"kinship": kinshipSample, "slip": chartSample, "book": bookSample, "lineage": lineageSample,
 }

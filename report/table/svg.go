@@ -49,6 +49,7 @@ type drawing struct {
 	alone bool   // a file of its own, and not part of a page
 	out   *bytes.Buffer
 	y     float64 // how far down the picture reaches
+	wide  float64 // how far to the right; zero means plotWidth, to be scaled as there is room
 }
 
 // svg draws the plot.
@@ -70,6 +71,8 @@ func (d drawing) svg(p Plot) string {
 		d.tornado(p)
 	case Bars:
 		d.bars(p)
+	case Graph:
+		d.graph(p)
 	}
 	var head drawing
 	head.out = &bytes.Buffer{}
@@ -79,10 +82,14 @@ func (d drawing) svg(p Plot) string {
 
 // openRoot writes what stands before the picture, which is known to be d.y high.
 func (d *drawing) openRoot(of drawing, title, desc string) {
-	width, height := plotWidth+2*plotMargin, of.y+2*plotMargin
-	d.open("svg", "class", "plot", "xmlns", "http://www.w3.org/2000/svg", "role", "img",
+	width, height := max(of.wide, plotWidth)+2*plotMargin, of.y+2*plotMargin
+	var size []string
+	if of.wide > 0 { // drawn as large as it is
+		size = []string{"width", figure(width), "height", figure(height)}
+	}
+	d.open("svg", append(size, "class", "plot", "xmlns", "http://www.w3.org/2000/svg", "role", "img",
 		"aria-labelledby", of.id+"-title "+of.id+"-desc",
-		"viewBox", fmt.Sprintf("%s %s %s %s", figure(-plotMargin), figure(-plotMargin), figure(width), figure(height)))
+		"viewBox", fmt.Sprintf("%s %s %s %s", figure(-plotMargin), figure(-plotMargin), figure(width), figure(height)))...)
 	d.element("title", title, "id", of.id+"-title")
 	d.element("desc", desc, "id", of.id+"-desc")
 	if of.alone {

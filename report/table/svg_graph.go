@@ -1,0 +1,121 @@
+package table
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"github.com/budstick/budstick/report/graph"
+)
+
+// How boxes of a graph are made, in the drawing's units and in cells of text.
+const (
+	boxLabel, boxDetail = 22, 26 // cells in a line
+	boxLines            = 3      // of detail, at most
+	boxLine             = 14.0
+	boxInset            = 7.0
+)
+
+// A card is the words of a node, cut into lines, and the room they take.
+type card struct {
+	label, detail []string
+	size          graph.Node
+}
+
+func cardOf(n Node) card {
+	c := card{label: wrap(visible(n.Label), boxLabel)}
+	if n.Detail != "" {
+		c.detail = wrap(visible(n.Detail), boxDetail)
+	}
+	if len(c.detail) > boxLines {
+		c.detail = c.detail[:boxLines]
+		c.detail[boxLines-1] = strings.TrimRight(c.detail[boxLines-1], ", ") + " …"
+	}
+	cells := 0.0
+	for _, line := range c.label {
+		cells = max(cells, 1.2*float64(width(line))) // set bold
+	}
+	for _, line := range c.detail {
+		cells = max(cells, float64(width(line)))
+	}
+	c.size = graph.Node{Width: cells*cellWidth + 2*boxInset, Height: boxLine*float64(len(c.label)+len(c.detail)) + 1.5*boxInset}
+	return c
+}
+
+// graph draws what came from what.
+func (d *drawing) graph(p Graph) {
+	cards := make([]card, len(p.Nodes))
+	sizes := make([]graph.Node, len(p.Nodes))
+	for i, n := range p.Nodes {
+		cards[i] = cardOf(n)
+		sizes[i] = cards[i].size
+	}
+	edges := make([]graph.Edge, len(p.Edges))
+	for i, e := range p.Edges {
+		edges[i] = graph.Edge{From: e.From, To: e.To}
+	}
+	l := graph.Lay(sizes, edges, graph.Gaps{Layer: 54, Node: 9})
+	top := d.y
+	used := make([]bool, len(p.Lines))
+	for i, e := range p.Edges {
+		used[e.Line] = true
+		d.step(l.Edges[i], top, e.Line)
+	}
+	for i, n := range p.Nodes {
+		d.card(cards[i], n, l.Nodes[i], top)
+	}
+	d.wide = max(l.Width, plotWidth)
+	d.y += l.Height + lineHeight/2
+	for i, name := range p.Lines {
+		if used[i] {
+			d.key(i, name)
+		}
+	}
+}
+
+// card draws a box with its words.
+func (d *drawing) card(c card, n Node, at graph.Point, top float64) {
+	class := "card"
+	switch {
+	case n.Focus:
+		class += " focus"
+	case n.Outside:
+		class += " outside"
+	}
+	left, y := at.X-c.size.Width/2, top+at.Y-c.size.Height/2
+	d.element("rect", "", "class", class, "rx", "4", "fill", "none", "stroke", "currentColor", "x", figure(left), "y", figure(y),
+		"width", figure(c.size.Width), "height", figure(c.size.Height))
+	y += boxInset / 2
+	for _, line := range c.label {
+		y += boxLine
+		d.text(line, left+boxInset, y-2, "start", "strong")
+	}
+	for _, line := range c.detail {
+		y += boxLine
+		d.text(line, left+boxInset, y-2, "start", "soft")
+	}
+}
+
+// step draws a line through places: curved between layers, level where it
+// passes one, with a head at its end.
+func (d *drawing) step(points []graph.Point, top float64, kind int) {
+	if len(points) == 0 {
+		return
+	}
+	var path strings.Builder
+	fmt.Fprintf(&path, "M%s %s", figure(points[0].X), figure(top+points[0].Y))
+	for i := 1; i < len(points); i++ {
+		from, to := points[i-1], points[i]
+		if i%2 == 0 {
+			fmt.Fprintf(&path, "H%s", figure(to.X))
+			continue
+		}
+		middle := (from.X + to.X) / 2
+		fmt.Fprintf(&path, "C%s %s %s %s %s %s", figure(middle), figure(top+from.Y), figure(middle), figure(top+to.Y), figure(to.X), figure(top+to.Y))
+	}
+	d.element("path", "", "class", "step s"+series(kind), "fill", "none", "stroke", "currentColor", "stroke-dasharray", dashes(kind), "d", path.String())
+	last, before := points[len(points)-1], points[len(points)-2]
+	back := -math.Copysign(6, last.X-before.X)
+	d.element("path", "", "class", "mark f"+series(kind), "d",
+		fmt.Sprintf("M%s %sl%s -3.5v7z", figure(last.X), figure(top+last.Y), figure(back)))
+}
