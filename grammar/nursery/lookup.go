@@ -270,71 +270,40 @@ func (n *Nursery) know(names []fact.Name) {
 	}
 }
 
-// place finds a place, which begins to be with its first use.
+// firstUse finds what has a name, and makes it where nothing has: a place, a
+// worker, a party, a method or a cause begins to be with its first use. No name
+// is none.
+func firstUse[V any](of map[string]*V, list *[]*V, name fact.Name, make func(string) *V) *V {
+	if !name.Given() {
+		return nil
+	}
+	v, ok := find(of, name.Text)
+	if !ok {
+		v = make(name.Text)
+		keep(of, name.Text, v)
+		*list = append(*list, v)
+	}
+	return v
+}
+
 func (n *Nursery) place(name fact.Name) *Place {
-	if !name.Given() {
-		return nil
-	}
-	p, ok := n.Place(name.Text)
-	if !ok {
-		p = &Place{Name: name.Text, Used: n.now}
-		keep(n.places, name.Text, p)
-		n.Places = append(n.Places, p)
-	}
-	return p
+	return firstUse(n.places, &n.Places, name, func(s string) *Place { return &Place{Name: s, Used: n.now} })
 }
 
-// worker finds a worker, who begins to be with the first use.
 func (n *Nursery) worker(name fact.Name) *Worker {
-	w, ok := n.Worker(name.Text)
-	if !ok {
-		w = &Worker{Name: name.Text, Used: n.now}
-		keep(n.workers, name.Text, w)
-		n.Workers = append(n.Workers, w)
-	}
-	return w
+	return firstUse(n.workers, &n.Workers, name, func(s string) *Worker { return &Worker{Name: s, Used: n.now} })
 }
 
-// party finds a party, which begins to be with its first use.
 func (n *Nursery) party(name fact.Name) *Party {
-	if !name.Given() {
-		return nil
-	}
-	p, ok := n.Party(name.Text)
-	if !ok {
-		p = &Party{Name: name.Text, Used: n.now}
-		keep(n.parties, name.Text, p)
-		n.Parties = append(n.Parties, p)
-	}
-	return p
+	return firstUse(n.parties, &n.Parties, name, func(s string) *Party { return &Party{Name: s, Used: n.now} })
 }
 
-// method finds a method, which begins to be with its first use.
 func (n *Nursery) method(name fact.Name) *Method {
-	if !name.Given() {
-		return nil
-	}
-	m, ok := n.Method(name.Text)
-	if !ok {
-		m = &Method{Name: name.Text, Used: n.now}
-		keep(n.methods, name.Text, m)
-		n.Methods = append(n.Methods, m)
-	}
-	return m
+	return firstUse(n.methods, &n.Methods, name, func(s string) *Method { return &Method{Name: s, Used: n.now} })
 }
 
-// cause finds a cause of loss, which begins to be with its first use.
 func (n *Nursery) cause(name fact.Name) *Cause {
-	if !name.Given() {
-		return nil
-	}
-	c, ok := n.Cause(name.Text)
-	if !ok {
-		c = &Cause{Name: name.Text, Used: n.now}
-		keep(n.causes, name.Text, c)
-		n.Causes = append(n.Causes, c)
-	}
-	return c
+	return firstUse(n.causes, &n.Causes, name, func(s string) *Cause { return &Cause{Name: s, Used: n.now} })
 }
 
 // clauses brings in what the clauses of an entry name.
