@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -90,11 +89,8 @@ func (b *beginning) run(t *terminal, args []string) (status, error) {
 
 // untouched is an error where a first journal must not be written.
 func untouched(path string) error {
-	if !strings.HasSuffix(path, suffix) {
-		return usageError{fmt.Sprintf("a journal's name ends in %s, such as %s%s", suffix, path, suffix), ""}
-	}
-	if _, err := os.Lstat(path); err == nil {
-		return fmt.Errorf("%s is there already, and is never written over", path)
+	if err := newJournal(path); err != nil {
+		return err
 	}
 	there, err := below(filepath.Dir(path))
 	if err == nil && len(there) > 0 {

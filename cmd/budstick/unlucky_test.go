@@ -169,6 +169,7 @@ func TestJournalsAreWholeWhateverHappens(t *testing.T) {
 		{"format", []string{"format", "-w"}, "season.bud", 1},
 		{"seal", []string{"seal"}, "season.bud", 2},
 		{"begin", []string{"begin", "--farm", "Hollow", "new/farm.bud"}, "new/farm.bud", 1},
+		{"bring", []string{"bring", "book.csv", "book.map", "-o", "new/book.bud"}, "new/book.bud", 1},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
@@ -263,7 +264,9 @@ func farmFolder(t *testing.T) string {
 	if err := os.Mkdir(filepath.Join(folder, "new"), 0o755); err != nil {
 		t.Fatal(err)
 	}
-	for name, text := range map[string]string{"season.bud": season, "standing.bud": standing} {
+	for name, text := range map[string]string{
+		"season.bud": season, "standing.bud": standing, "book.csv": "Date\n2026-02-20\n", "book.map": "on Date\n  note \"a day\"\n",
+	} {
 		if err := os.WriteFile(filepath.Join(folder, name), []byte(text), 0o644); err != nil {
 			t.Fatal(err)
 		}
