@@ -97,14 +97,14 @@ func (n *Nursery) seedFrom(f *fact.Begin, v *Variety) ([]Source, bool) {
 				n.refuse(name.Span, "wrong-kind", fmt.Sprintf("%s is %s, not seed", t.Name, kindOf(t)), t.Name)
 				return nil, false
 			}
-			if !n.cutBefore(t, name.Span) || !n.seedOf(v, t.Name, name, t.Variety) {
+			if !n.cutBefore(t, name.Span) || !n.seedOf(v, name, t.Identity(), []*Variety{t.Variety}) {
 				return nil, false
 			}
 			some, _ := t.Left()
 			left += int64(max(some, 0))
 			counted = counted && !t.About && !f.Count.About
 		case *Tree:
-			if !n.seedOf(v, t.Name, name, t.Varieties()...) {
+			if !n.seedOf(v, name, t.Identity(), t.Varieties()) {
 				return nil, false
 			}
 			counted = false
@@ -139,11 +139,11 @@ func (n *Nursery) useSeed(from []Source, count int32) {
 }
 
 // seedOf refuses seed that can't be of the variety that is said to be sown.
-func (n *Nursery) seedOf(v *Variety, from string, name fact.Name, of ...*Variety) bool {
-	if slices.Contains(of, v) {
+func (n *Nursery) seedOf(v *Variety, from fact.Name, is Identity, could []*Variety) bool {
+	if slices.Contains(could, v) {
 		return true
 	}
-	n.refuse(name.Span, "seed-variety", fmt.Sprintf("%s is %s, so its seed is not of %s; the seed's variety is its mother's", from, of[0].Name, v.Name), from)
+	n.refuse(from.Span, "seed-variety", fmt.Sprintf("%s is %s, so its seed is not of %s; the seed's variety is its mother's", from.Text, is, v.Name), from.Text)
 	return false
 }
 

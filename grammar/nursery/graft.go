@@ -156,10 +156,12 @@ func (n *Nursery) stocksOfLot(f *fact.Graft, l *Lot) (stocks, bool) {
 		sure := false
 		st.on, sure = l.Stump()
 		st.mixed = st.mixed || !sure
-		st.ordinal = l.worked() + 1
 	default: // the top is cut off unseen
 		st.on = l.bare(false)
-		st.ordinal = l.worked() + 1
+	}
+	if st.state != fact.Living {
+		st.ordinal, st.atLeast = l.worked()
+		st.ordinal++
 	}
 	return st, true
 }
@@ -185,19 +187,20 @@ func (l *Lot) bare(interLives bool) []Identity {
 	return l.Below
 }
 
-// worked is how often the failed plants of a lot have been grafted: the
-// highest, where lots were joined.
-func (l *Lot) worked() int {
-	times := l.Tries
-	if b := l.Batch; b != nil && b.Kind == GraftBatch {
-		times = max(times, b.Ordinal)
-	}
-	for _, b := range l.Batches {
-		if b.Kind == GraftBatch {
-			times = max(times, b.Ordinal)
+// worked is how often the failed plants of a lot have been grafted, or at least
+// that often: the highest, where lots were joined.
+func (l *Lot) worked() (times int, atLeast bool) {
+	times, atLeast = max(l.Tries, l.ordinal), l.AtLeast
+	count := func(b *Batch) {
+		if b != nil && b.Kind == GraftBatch {
+			times, atLeast = max(times, b.Ordinal), atLeast || b.AtLeast
 		}
 	}
-	return times
+	count(l.Batch)
+	for _, b := range l.Batches {
+		count(b)
+	}
+	return times, atLeast
 }
 
 // inarch gives a standing tree new roots: the seedlings are used up.

@@ -68,10 +68,14 @@ func (l *Lot) absorb(part *Lot) {
 	l.Roots = append(l.Roots, Source{Thing: part})
 	l.Day = max(l.Day, part.Day)
 	l.Tries = max(l.Tries, part.Tries)
+	l.ordinal = max(l.ordinal, part.ordinal)
 	l.AtLeast = l.AtLeast || part.AtLeast
 	l.About = l.About || part.About
 	l.Beside = l.Beside || part.Beside
 	l.MixedBelow = l.MixedBelow || part.MixedBelow || !slices.Equal(l.Below, part.Below)
+	if !l.Grafted() {
+		l.Below, l.Inter = part.Below, part.Inter
+	}
 	for _, s := range part.Wood {
 		if !slices.Contains(l.Wood, s) {
 			l.Wood = append(l.Wood[:len(l.Wood):len(l.Wood)], s)
@@ -109,8 +113,10 @@ func oneBatch(lots []*Lot) (*Batch, []*Batch) {
 // been worked more or less often than one another.
 func triedApart(lots []*Lot) bool {
 	grafts := map[*Batch]bool{}
+	most, _ := lots[0].worked()
 	for _, l := range lots {
-		if l.Tries != lots[0].Tries {
+		times, atLeast := l.worked()
+		if atLeast || times != most || l.Tries != lots[0].Tries {
 			return true
 		}
 		if l.Batch != nil && l.Batch.Kind == GraftBatch {

@@ -40,7 +40,7 @@ func orLiving(s fact.State) fact.State {
 func (n *Nursery) derive(as fact.Name, how fact.How, l *Lot, hang bool) *Lot {
 	d := n.makeLot(as, how)
 	d.Day, d.Top, d.Below, d.Wood, d.Inter = l.Day, l.Top, l.Below, l.Wood, l.Inter
-	d.Batch, d.Batches, d.Tries, d.AtLeast = l.Batch, l.Batches, l.Tries, l.AtLeast
+	d.Batch, d.Batches, d.Tries, d.AtLeast, d.ordinal = l.Batch, l.Batches, l.Tries, l.AtLeast, l.ordinal
 	d.Limbs, d.Beside, d.MixedBelow, d.About, d.Pot = l.Limbs, l.Beside, l.MixedBelow, l.About, l.Pot
 	d.Roots = []Source{{Thing: l}}
 	d.Marks = slices.Clone(l.Marks)
@@ -95,7 +95,8 @@ func (n *Nursery) release(f *fact.Pass, l *Lot) {
 	d := n.derive(f.As, fact.Released, l, false)
 	d.Top, d.Below, d.MixedBelow = stump[0], stump[1:], l.MixedBelow || !sure
 	d.Wood, d.Inter, d.Batch, d.Batches, d.Beside = nil, nil, nil, nil, false
-	d.Tries = l.worked()
+	d.Tries, d.AtLeast = l.worked()
+	d.ordinal = 0
 	n.passOn(fact.Released, l, fact.Failed, d, fact.Living, f.Count.N)
 }
 

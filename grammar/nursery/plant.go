@@ -158,9 +158,7 @@ func (n *Nursery) takeBack(f *fact.Return) {
 	l.Returned = back
 	d := n.derive(f.As, fact.Returned, l, false)
 	d.Place = n.place(n.now.At())
-	if f.State == fact.Failed {
-		d.Tries = l.worked()
-	}
+	d.ordinal, d.AtLeast = l.worked()
 	d.Batch, d.Batches = nil, nil
 	if d.Beside && f.State == fact.Failed { // the old top lives
 		n.enter(fact.Returned, d, fact.Living, f.Count.N)

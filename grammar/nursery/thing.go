@@ -75,7 +75,7 @@ type Lot struct {
 	// Below is what the top stands on, from the union down: interstocks, then
 	// the rootstock. It is empty on own roots.
 	Below      []Identity
-	MixedBelow bool // joined of lots on different stocks; Below is the first's
+	MixedBelow bool // joined of lots on different stocks; Below is that of the first which has any
 	// Roots are the lots, trees, bundles and parties that its plants came from;
 	// more than one where lots were joined: each plant is one of them.
 	Roots []Source
@@ -106,6 +106,7 @@ type Lot struct {
 	upper   int32       // of the failed: only the top died, the interstock lives
 	blurred bool        // some failed have left, and nobody knows which
 	checked *fact.Entry // the last check of its plants
+	ordinal int         // of its grafts, where no batch says it any more
 
 	About bool // some of its numbers were not counted out
 	Place *Place
@@ -310,21 +311,32 @@ func (t *Tree) Identity() Identity { return Identity{t.Variety, t.Seedling} }
 // Standing reports whether the tree is still there.
 func (t *Tree) Standing() bool { return t.Gone == 0 }
 
-// Varieties are those of all its living tops, its own first.
-func (t *Tree) Varieties() []*Variety {
-	list := []*Variety{t.Variety}
-	add := func(v *Variety) {
-		if v != nil && !slices.Contains(list, v) {
-			list = append(list, v)
+// Identities are those of all its living tops, its own first.
+func (t *Tree) Identities() []Identity {
+	list := []Identity{t.Identity()}
+	add := func(id Identity) {
+		if !slices.Contains(list, id) {
+			list = append(list, id)
 		}
 	}
 	for _, top := range t.Tops {
 		if top.On[fact.Living]+top.On[fact.Waiting] > 0 {
-			add(top.Top.Variety)
+			add(top.Top)
 		}
 	}
 	for _, limb := range t.Limbs {
-		add(limb.Variety)
+		add(limb.Identity())
+	}
+	return list
+}
+
+// Varieties are those of all its living tops, its own first.
+func (t *Tree) Varieties() []*Variety {
+	var list []*Variety
+	for _, id := range t.Identities() {
+		if id.Variety != nil && !slices.Contains(list, id.Variety) {
+			list = append(list, id.Variety)
+		}
 	}
 	return list
 }

@@ -16,6 +16,9 @@ func (n *Nursery) turn(f *fact.Turn) {
 	n.cause(f.To)
 	count := f.Count.N
 	switch {
+	case l.Beside && f.State == fact.Attached: // nothing holds it to the mother any more
+		l.failLater(count, n.now.Day())
+		n.change(f.How, l, fact.Attached, fact.Living, count, past{bare: count})
 	case l.Beside && f.How == fact.FailedLate:
 		n.rebare(f.How, l, count)
 		l.failLater(count, n.now.Day())
@@ -32,19 +35,19 @@ func (n *Nursery) turn(f *fact.Turn) {
 
 // turns refuses an entry that turns plants which can't be turned so.
 func (n *Nursery) turns(f *fact.Turn, l *Lot) bool {
-	from, verb := fact.Failed, "revived"
-	if f.How == fact.FailedLate {
-		from, verb = orLiving(f.State), "failing"
-	}
 	kind, tried := l.kind()
+	from, verb := orLiving(f.State), "failing"
 	switch {
-	case f.How == fact.FailedLate && (from == fact.Waiting || from == fact.Failed):
+	case f.How == fact.Revived:
+		from, verb = fact.Failed, "revived"
+	case from == fact.Waiting || from == fact.Failed:
 		n.refuse(f.Lot.Span, "wrong-kind", fmt.Sprintf("what is %s has not taken, so it can't fail later; say what a look shows: check %s: %d failed", from, spell(l.Name), f.Count.N), l.Name)
 		return false
 	case !tried || kind == SeedBatch || kind == LayerBatch && from == fact.Living:
 		n.refuse(f.Lot.Span, "wrong-kind", fmt.Sprintf("%s has no grafted top that could fail or push; plants that died are lost: lose %d of %s to …", l.Name, f.Count.N, spell(l.Name)), l.Name)
 		return false
-	case !l.Beside:
+	}
+	if !l.Beside || from == fact.Attached {
 		return n.has(l, from, f.Count, verb)
 	}
 	topped := l.On[fact.Living] - l.Bare
@@ -115,6 +118,6 @@ func (l *Lot) revive(count int32, was past) {
 	b.Late -= late
 	b.Failed -= early
 	b.Took += early
-	b.Upper -= min(was.upper, b.Upper)
+	b.Upper = min(max(0, b.Upper-was.upper), b.Failed-b.Dead)
 	b.Lower = min(b.Lower, b.Failed-b.Dead-b.Upper)
 }

@@ -99,12 +99,12 @@ func (n *Nursery) woodOf(t Thing, name fact.Name) (Identity, bool) {
 // oneTop refuses an entry about a tree with tops of several varieties that does
 // not say which of them it means; what is of the top: wood or fruit.
 func (n *Nursery) oneTop(t *Tree, at source.Span, what string) bool {
-	tops := t.Varieties()
+	tops := t.Identities()
 	if len(tops) == 1 {
 		return true
 	}
 	n.refuse(at, "which-top", fmt.Sprintf("%s carries %s and %s; name the limb or the lot of limbs that the %s is from%s",
-		t.Name, tops[0].Name, tops[1].Name, what, topsHint(t)), t.Name)
+		t.Name, tops[0], tops[1], what, topsHint(t)), t.Name)
 	return false
 }
 
