@@ -49,18 +49,21 @@ type Flow struct {
 	From       *nursery.Bundle // of Carried: where it comes from
 	State      fact.State      // of plants sold or returned: Failed for plain stocks
 	Entry      *fact.Entry     // nil for the charges of a month
-	N          int64           // plants or scions, in units of Book.Unit
+	N          int64           // plants or scions
 	Load       Load
 	Revenue    money.Amount
+	Supposed   []Supposed // of plants that are sold, given, planted or lost
 }
 
 // A Standing is what a lot, or a bundle of wood, holds at the end.
 type Standing struct {
 	Lot    *nursery.Lot // or
 	Bundle *nursery.Bundle
-	N      int64 // plants or scions, in units of Book.Unit
+	N      int64 // plants or scions
 	Living int64 // of them: neither waiting, attached nor failed
 	Load   Load
+	// Supposed is what the lot would hold.
+	Supposed []Supposed
 }
 
 // A Thing is something that was bought for longer than a month.
@@ -95,7 +98,6 @@ func (t *Thing) WornBy(day fact.Date) money.Amount {
 type Book struct {
 	Currency string // of all money: the farm's own
 	Places   int    // decimals of its minor unit
-	Unit     int64  // what counts are in: 1, or parts of a plant where a Change was asked for
 	Standing []Standing
 	Things   []*Thing
 	Doubts   Doubts

@@ -16,8 +16,10 @@ type Terms struct {
 	AsAt fact.Date
 	// Until is the last day that is followed: what stands is what stands then. It
 	// is AsAt where it is 0.
-	Until  fact.Date
-	Change Change
+	Until fact.Date
+	// Takes are supposed: see Supposed. Each is a number of points, below 0 for
+	// fewer.
+	Takes []int
 }
 
 // Follow follows the money through a nursery and yields each flow in the order
@@ -25,25 +27,24 @@ type Terms struct {
 //
 // Its error is a *Refusal: money that can't be turned into the farm's own. The
 // flows that were yielded then mean nothing.
-func Follow(n *nursery.Nursery, t Terms, yield func(*Flow)) (*Book, error) {
-	p, err := newPurse(n)
+func (t *Trail) Follow(terms Terms, yield func(*Flow)) (*Book, error) {
+	p, err := newPurse(t.n)
 	if err != nil {
 		return nil, err
 	}
-	if t.AsAt == 0 {
-		t.AsAt = n.Last
+	if terms.AsAt == 0 {
+		terms.AsAt = t.n.Last
 	}
-	if t.Until == 0 || t.Until > t.AsAt {
-		t.Until = t.AsAt
+	if terms.Until == 0 || terms.Until > terms.AsAt {
+		terms.Until = terms.AsAt
 	}
+	takes := len(terms.Takes)
 	f := &follower{
-		purse: p, terms: t, yield: yield, shares: readShares(n.Entries), quotes: readQuotes(n),
-		index: make(map[*nursery.Lot]int32, len(n.Lots)), lots: make([]lotBook, len(n.Lots)),
-		planted: map[*fact.Entry]*pool{}, limits: declaresLoss(n), unit: t.Change.unit(),
-		book: &Book{Currency: p.home, Places: p.places, Unit: t.Change.unit()},
+		Trail: t, purse: p, terms: terms, yield: yield, lots: make([]lotBook, len(t.n.Lots)),
+		planted: map[*fact.Entry]*pool{}, book: &Book{Currency: p.home, Places: p.places},
+		twins: make([]twin, takes*len(t.n.Lots)), counts: make([][]int64, takes), supposed: make([]Supposed, takes),
 	}
-	for i, l := range n.Lots {
-		f.index[l] = int32(i)
+	for i, l := range t.n.Lots {
 		f.lots[i].lot = l
 	}
 	f.readWood()
@@ -57,17 +58,13 @@ func Follow(n *nursery.Nursery, t Terms, yield func(*Flow)) (*Book, error) {
 
 // A follower walks through the entries, month by month.
 type follower struct {
+	*Trail
 	*purse
-	terms  Terms
-	yield  func(*Flow)
-	book   *Book
-	shares *shares
-	quotes map[*nursery.Variety][]quote
-	limits bool  // the journal declares what loss is normal
-	unit   int64 // how many of the pools' units make a plant
+	terms Terms
+	yield func(*Flow)
+	book  *Book
 
-	lots  []lotBook // in the order of the nursery's
-	index map[*nursery.Lot]int32
+	lots []lotBook // in the order of the nursery's
 	// plots are those of the lots that hold plants, in the order in which the
 	// first came; bench and benchRoom are their sums.
 	plots            []plot
@@ -80,6 +77,13 @@ type follower struct {
 	moves, uses, things int
 	month               month
 	out                 outgoing
+	flow                Flow
+
+	// Of each supposed take: the twins of the lots, the plants in each move of the
+	// entry at hand, and what of them leaves.
+	twins    []twin
+	counts   [][]int64
+	supposed []Supposed
 }
 
 // lotBook is what is kept of a lot.
@@ -87,26 +91,24 @@ type lotBook struct {
 	lot  *nursery.Lot
 	plot int32 // one more than its index in plots
 
-	// As the entry at hand leaves it.
 	pool    pool
-	plants  int64 // whole plants, whatever is supposed
-	living  int64 // in units
-	entered int64 // in units
-	gone    int64 // lost, in units
+	living  int64
+	entered int64
+	gone    int64 // lost
 
-	// As the end of the month will leave it, only where something is supposed.
-	on  [fact.States]int64 // in units
-	was [fact.States]int64 // whole plants
+	// For the twins: how many plants are in each state, and what the lot was
+	// charged since one of its plants moved.
+	was     [fact.States]int64
+	charged money.Amount
 }
-
-func (f *follower) bookOf(l *nursery.Lot) *lotBook { return &f.lots[f.index[l]] }
 
 // emit yields a flow of the day, unless there is nothing in it.
 func (f *follower) emit(fl Flow) {
 	if fl.Load.isNone() && fl.N == 0 && fl.Revenue == (money.Amount{}) {
 		return
 	}
-	f.yield(&fl)
+	f.flow = fl
+	f.yield(&f.flow)
 }
 
 // close says what stands at the end.
@@ -114,10 +116,12 @@ func (f *follower) close() {
 	for i := range f.lots {
 		b := &f.lots[i]
 		if b.pool.count > 0 || !b.pool.load.isNone() {
-			f.book.Standing = append(f.book.Standing, Standing{Lot: b.lot, N: b.pool.count, Living: b.living, Load: b.pool.load})
+			f.book.Standing = append(f.book.Standing, Standing{
+				Lot: b.lot, N: b.pool.count, Living: b.living, Load: b.pool.load, Supposed: f.supposeAt(int32(i)),
+			})
 		}
 	}
 	f.closeWood()
 	f.book.Doubts.Foreign = slices.Sorted(maps.Keys(f.foreign))
-	f.book.Doubts.Unshared = f.shares.unmet(f.n.Entries)
+	f.book.Doubts.Unshared = f.unmet
 }

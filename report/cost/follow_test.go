@@ -1,6 +1,7 @@
 package cost_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/budstick/budstick/grammar/entry"
@@ -107,32 +108,26 @@ func TestBudget(t *testing.T) {
 // 11.0386 for a tree and 0.07 less.
 func TestOneMorePoint(t *testing.T) {
 	n := replay(t, budget)
-	_, _, book := sums(t, n, cost.Terms{Change: cost.Change{Take: 1}}, 0)
+	_, _, book := sums(t, n, cost.Terms{Takes: []int{1, 0}}, 0)
 	s := book.Standing[0]
-	var living int64
-	for _, s := range book.Standing {
-		living += s.Living
+	if got, want := s.Supposed[0], (cost.Supposed{N: 87_075_000, Living: 87_075_000, Cost: amount(t, "961.185")}); got != want {
+		t.Errorf("got %+v, want %+v", got, want)
 	}
-	if living != 87_075_000 || book.Unit != 1_000_000 {
-		t.Errorf("%d living in parts of 1/%d", living, book.Unit)
-	}
-	if got := s.Load.Cost().Fixed(4); got != "961.1850" {
-		t.Errorf("they cost %s, want 961.1850", got)
+	if got, want := s.Supposed[1], (cost.Supposed{N: 86_000_000, Living: 86_000_000, Cost: s.Load.Cost()}); got != want {
+		t.Errorf("with the take that was: got %+v, want %+v", got, want)
 	}
 }
 
 // TestFasterGrafts: an hour less for each hundred grafts is 1.2 h less for 120,
-// 21.60 at 18.00.
+// 21.60 at 18.00 an hour; but what took half an hour can't take two hours less.
 func TestFasterGrafts(t *testing.T) {
-	n := replay(t, budget)
-	_, _, book := sums(t, n, cost.Terms{Change: cost.Change{Faster: 1}}, 0)
-	l := book.Standing[0].Load
-	if l.Cost() != amount(t, "933.60") || l[cost.Hours] != amount(t, "4.8") {
-		t.Errorf("%s for %s h, want 933.60 for 4.8", l.Cost(), l[cost.Hours])
+	_, _, book := sums(t, replay(t, budget), cost.Terms{}, 0)
+	if got := book.Standing[0].Load[cost.Saving]; got != amount(t, "21.60") {
+		t.Errorf("%s would have been saved, want 21.60", got)
 	}
-	_, _, book = sums(t, n, cost.Terms{Change: cost.Change{Faster: 50}}, 0)
-	if got := book.Standing[0].Load.Cost(); got != amount(t, "847.20") {
-		t.Errorf("no graft takes less than no time: %s, want 847.20", got)
+	_, _, book = sums(t, replay(t, strings.Replace(budget, "Ines 6 h", "Ines 30 min", 1)), cost.Terms{}, 0)
+	if got := book.Standing[0].Load[cost.Saving]; got != amount(t, "9.00") {
+		t.Errorf("%s would have been saved, want 9.00", got)
 	}
 }
 

@@ -5,8 +5,10 @@ import "github.com/budstick/budstick/report/money"
 // A Part is one of the things that plants carry with them.
 type Part uint8
 
-// The parts. The first four are money and make up the cost; Hours are hours of
+// The parts. The first four are money and make up the cost. Hours are hours of
 // work and Space is square metres of bench for a day, both as exact decimals.
+// Saving is the part of Labour that would have been saved if a hundred grafts
+// took an hour less; what is not worked can't be saved.
 const (
 	Bought   Part = iota // plants, seed and wood that came from outside
 	Material             // what else was spent on them by name
@@ -14,10 +16,11 @@ const (
 	Shared               // their share of what was spent on no lot in particular
 	Hours
 	Space
+	Saving
 	Parts
 )
 
-var partNames = [...]string{"plants, seed and wood", "materials", "labour", "shared costs", "hours", "space"}
+var partNames = [...]string{"plants, seed and wood", "materials", "labour", "shared costs", "hours", "space", "saving"}
 
 func (p Part) String() string { return partNames[p] }
 
@@ -55,7 +58,9 @@ func (l Load) times(num, den int64) Load {
 		return l
 	}
 	for p := range l {
-		l[p] = l[p].MulFrac(num, den)
+		if l[p] != (money.Amount{}) {
+			l[p] = l[p].MulFrac(num, den)
+		}
 	}
 	return l
 }
@@ -95,17 +100,22 @@ func (s *splitter) begin() {
 	}
 }
 
-// next adds the share of the next weight to a load.
-func (s *splitter) next(weight int64, to *Load) {
+// next adds the share of the next weight to a load, and returns its cost.
+func (s *splitter) next(weight int64, to *Load) (cost money.Amount) {
 	if weight == 0 {
-		return
+		return cost
 	}
 	s.sum += weight
 	for _, p := range s.parts {
 		upTo := s.load[p].MulFrac(s.sum, s.of)
-		to[p] = to[p].Add(upTo.Sub(s.given[p]))
+		share := upTo.Sub(s.given[p])
 		s.given[p] = upTo
+		to[p] = to[p].Add(share)
+		if p < Hours {
+			cost = cost.Add(share)
+		}
 	}
+	return cost
 }
 
 // A pool is plants that carry one load between them, each the same.
@@ -134,6 +144,9 @@ func (p *pool) take(n int64) Load {
 func (p *pool) lose(n int64, normal money.Normal) (l Load) {
 	n = min(n, p.count)
 	for i := range p.load {
+		if p.load[i] == (money.Amount{}) {
+			continue
+		}
 		var one money.Pool
 		_ = one.Put(p.count, p.load[i])
 		l[i], _ = one.Lose(n, normal) // there are as many

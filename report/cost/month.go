@@ -11,10 +11,8 @@ import (
 type month struct {
 	number      int32
 	first, last fact.Date // last is not after the last day that counts
-	entries     []*fact.Entry
-	moved       []int64 // in units, for each of the month's moves
-	followed    int     // how many of them have been followed
-	sums        []Load  // of each of its entries that all share, in order
+	from, to    int       // its entries among the nursery's
+	sums        []Load    // of each of its entries that all share, in order
 	shared      [fact.Bases]splitter
 	due         []Load // charges of lots whose first plants are yet to arrive
 	unallocated Load
@@ -27,7 +25,7 @@ type plot struct {
 	month int32 // the month for which left, days and area hold; in any other nothing has moved
 	due   int32 // one more than the charge in month.due that waits for the first plants
 	spots int32 // how many of the lot's spots have come
-	bench int64 // plants that stand in the nursery and not on a mother, in units
+	bench int64 // plants that stand in the nursery and not on a mother
 	room  int64 // of each, in square centimetres
 	left  int64 // of the plants that stood, those that left the nursery
 	days  int64 // plant-days
@@ -46,7 +44,7 @@ func (f *follower) walk() {
 		for at < len(entries) && entries[at].Date <= m.last {
 			at++
 		}
-		m.entries = entries[from:at]
+		m.from, m.to = from, at
 		f.goThrough()
 		day = m.last + 1
 	}
@@ -73,11 +71,11 @@ func (f *follower) goThrough() {
 	f.survey()
 	f.wear()
 	f.charge()
-	for _, e := range f.month.entries {
-		if e.Date > f.terms.Until {
+	for i := f.month.from; i < f.month.to; i++ {
+		if f.n.Entries[i].Date > f.terms.Until {
 			return
 		}
-		f.entry(e)
+		f.entry(i)
 	}
 	if f.month.last <= f.terms.Until {
 		f.end()
@@ -88,7 +86,7 @@ func (f *follower) goThrough() {
 // in the month.
 func (f *follower) begin() {
 	m := &f.month
-	m.moved, m.followed, m.sums, m.due, m.unallocated = m.moved[:0], 0, nil, m.due[:0], Load{}
+	m.sums, m.due, m.unallocated = nil, m.due[:0], Load{}
 	days := f.days()
 	m.shared[fact.PlantDays] = splitter{of: f.bench * days}
 	m.shared[fact.AreaDays] = splitter{of: f.benchRoom * days}
@@ -102,16 +100,19 @@ func (f *follower) days() int64 { return int64(f.month.last-f.month.first) + 1 }
 func (f *follower) survey() {
 	m := &f.month
 	at := f.moves
-	for _, e := range m.entries {
+	for i := m.from; i < m.to; i++ {
+		e := f.n.Entries[i]
 		rest := int64(m.last-f.day(e)) + 1 // counting ends with the day
 		from := at
 		for at < len(f.n.Moves) && f.n.Moves[at].Entry == e {
 			at++
 		}
 		if at > from {
-			f.measure(f.n.Moves[from:at], rest)
+			f.measure(f.n.Moves[from:at], f.ends[from:at], rest)
 		}
-		f.settle(e, rest)
+		if pass, ok := e.Effect.(*fact.Pass); ok && !pass.As.Given() && f.bears[i] > 0 {
+			f.settle(e, f.bears[i]-1, rest)
+		}
 		if s, ok := lasting(e); ok {
 			f.bring(e, s)
 		} else if label, ok := shared(e); ok {
@@ -124,32 +125,29 @@ func (f *follower) survey() {
 }
 
 // measure counts the moves of an entry into the weights.
-func (f *follower) measure(moves []nursery.Move, rest int64) {
-	counts := f.supposed(moves)
+func (f *follower) measure(moves []nursery.Move, at []ends, rest int64) {
 	for k := range moves {
-		mv, n := &moves[k], counts[k]
-		if mv.From != nil {
-			f.stand(mv.From, mv.FromState, -n, rest)
+		mv := &moves[k]
+		n := int64(mv.N)
+		if at[k].from >= 0 {
+			p := f.stand(at[k].from, mv.FromState, -n, rest)
 			if mv.To == nil && n > 0 && stands(mv.From, mv.FromState) {
-				f.plotOf(mv.From).left += n
+				p.left += n
 				f.month.shared[fact.Heads].of += n
 			}
 		}
-		if mv.To != nil {
-			f.stand(mv.To, mv.ToState, n, rest)
+		if at[k].to >= 0 {
+			f.stand(at[k].to, mv.ToState, n, rest)
 		}
 	}
 }
 
 // stand books plants that come to stand, or below 0 stand no more, in a lot for
 // the rest of the month.
-func (f *follower) stand(l *nursery.Lot, s fact.State, n, rest int64) {
-	if l.Limbs {
-		return
-	}
-	p := f.plotOf(l)
-	if !stands(l, s) {
-		return
+func (f *follower) stand(lot int32, s fact.State, n, rest int64) *plot {
+	p := f.plotOf(lot)
+	if !stands(f.lots[lot].lot, s) {
+		return p
 	}
 	p.bench += n
 	p.days += n * rest
@@ -159,19 +157,20 @@ func (f *follower) stand(l *nursery.Lot, s fact.State, n, rest int64) {
 	f.month.shared[fact.PlantDays].of += n * rest
 	f.month.shared[fact.AreaDays].of += n * rest * p.room
 	f.month.shared[fact.Heads].of += n
+	return p
 }
 
 // plotOf is the plot of a lot, with its weights as if nothing had moved if this
 // is the first that is heard of it in the month.
-func (f *follower) plotOf(l *nursery.Lot) *plot {
-	b := f.bookOf(l)
+func (f *follower) plotOf(lot int32) *plot {
+	b := &f.lots[lot]
 	if b.plot == 0 {
-		f.plots = append(f.plots, plot{lot: f.index[l]})
+		f.plots = append(f.plots, plot{lot: lot})
 		b.plot = int32(len(f.plots))
 	}
 	p := &f.plots[b.plot-1]
-	if p.spots == 0 && len(l.Spots) > 0 {
-		p.spots, p.room = 1, roomOf(l.Spots[0])
+	if p.spots == 0 && len(b.lot.Spots) > 0 {
+		p.spots, p.room = 1, roomOf(b.lot.Spots[0])
 	}
 	p.open(&f.month)
 	return p
@@ -195,17 +194,12 @@ func stands(l *nursery.Lot, s fact.State) bool {
 }
 
 // settle gives a lot that an entry potted or moved its new room.
-func (f *follower) settle(e *fact.Entry, rest int64) {
-	pass, ok := e.Effect.(*fact.Pass)
-	if !ok || pass.As.Given() {
+func (f *follower) settle(e *fact.Entry, lot int32, rest int64) {
+	l := f.lots[lot].lot
+	if f.lots[lot].plot == 0 {
 		return
 	}
-	t, _ := f.n.Thing(pass.Lot.Text)
-	l, ok := t.(*nursery.Lot)
-	if !ok || f.bookOf(l).plot == 0 {
-		return
-	}
-	p := f.plotOf(l)
+	p := f.plotOf(lot)
 	if int(p.spots) >= len(l.Spots) || l.Spots[p.spots].By != e {
 		return
 	}
@@ -234,6 +228,7 @@ func (f *follower) charge() {
 			bases = append(bases, base)
 		}
 	}
+	twins := len(f.terms.Takes) > 0
 	var charged Load
 	kept := f.plots[:0]
 	for i := range f.plots {
@@ -250,13 +245,19 @@ func (f *follower) charge() {
 			p.due = int32(len(m.due))
 			to = &m.due[p.due-1]
 		}
-		space := f.squareMetres(p.area)
+		space, _ := money.New(p.area, 4) // of square centimetres
 		to[Space], charged[Space] = to[Space].Add(space), charged[Space].Add(space)
 		for _, base := range bases {
-			m.shared[base].next(p.weight(base), to)
+			cost := m.shared[base].next(p.weight(base), to)
+			if twins && p.due == 0 {
+				b.charged = b.charged.Add(cost)
+			}
 		}
-		kept = append(kept, *p)
-		b.plot = int32(len(kept))
+		if b.plot = int32(len(kept)) + 1; len(kept) == i {
+			kept = f.plots[:i+1]
+		} else {
+			kept = append(kept, *p)
+		}
 	}
 	f.plots = kept
 	for _, base := range bases {
@@ -279,23 +280,16 @@ func (p *plot) weight(base fact.Base) int64 {
 	return p.days
 }
 
-// squareMetres turns square centimetre-days of units into square metre-days.
-func (f *follower) squareMetres(area int64) money.Amount {
-	a, _ := money.New(area, 4)
-	if f.unit == 1 {
-		return a
-	}
-	return a.MulFrac(1, f.unit)
-}
-
 // collect charges a lot whose first plants of the month have arrived.
-func (f *follower) collect(b *lotBook, day fact.Date) {
+func (f *follower) collect(lot int32, day fact.Date) {
+	b := &f.lots[lot]
 	if b.plot == 0 || f.plots[b.plot-1].due == 0 {
 		return
 	}
 	p := &f.plots[b.plot-1]
 	l := f.month.due[p.due-1]
 	p.due = 0
+	f.supposeCost(lot, l.Cost())
 	b.pool.put(0, &l)
 	f.emit(Flow{Kind: Spent, Day: day, Thing: b.lot, Load: l})
 }

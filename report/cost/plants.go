@@ -8,23 +8,20 @@ import (
 
 // outgoing is the plants that the entry at hand sells, gives away or plants.
 type outgoing struct {
-	kind  Kind
-	lot   *nursery.Lot
+	kind  Kind // 0 where there are none
+	lot   int32
 	state fact.State
-	n     int64 // in units
+	n     int64
 	load  Load
 }
 
 // entry follows one entry: its plants, then what it costs, then its money.
-func (f *follower) entry(e *fact.Entry) {
+func (f *follower) entry(i int) {
+	e := f.n.Entries[i]
 	f.out = outgoing{}
-	for f.moves < len(f.n.Moves) && f.n.Moves[f.moves].Entry == e {
-		f.move(&f.n.Moves[f.moves], f.month.moved[f.month.followed])
-		f.moves++
-		f.month.followed++
-	}
-	f.useWood(e)
-	f.pay(e)
+	f.moveAll(e)
+	f.useWood(i)
+	f.pay(i)
 	switch m := e.Effect.(type) {
 	case *fact.Leave:
 		f.leave(e, m)
@@ -39,50 +36,70 @@ func (f *follower) entry(e *fact.Entry) {
 	}
 }
 
+// moveAll follows the plants of an entry.
+func (f *follower) moveAll(e *fact.Entry) {
+	first := f.moves
+	for f.moves < len(f.n.Moves) && f.n.Moves[f.moves].Entry == e {
+		f.moves++
+	}
+	if f.moves == first {
+		return
+	}
+	moves, at := f.n.Moves[first:f.moves], f.ends[first:f.moves]
+	if len(f.terms.Takes) > 0 {
+		f.suppose(moves, at)
+	}
+	for k := range moves {
+		f.move(&moves[k], at[k], k)
+	}
+}
+
 // day is the day of an entry's flows. What stands before the first day of the
 // journal counts on that.
 func (f *follower) day(e *fact.Entry) fact.Date { return max(e.Date, f.month.first) }
 
 // move takes plants, and what they carry, where a move of the replay takes them.
 // Limbs are no plants and carry nothing.
-func (f *follower) move(mv *nursery.Move, n int64) {
+func (f *follower) move(mv *nursery.Move, at ends, k int) {
+	n := int64(mv.N)
 	switch {
-	case mv.From != nil && mv.From.Limbs || mv.To != nil && mv.To.Limbs:
-	case mv.From == mv.To:
-		f.turn(mv, n)
-	case mv.From == nil:
-		f.arrive(mv, n, Load{})
-	case mv.To != nil:
-		f.arrive(mv, n, f.depart(mv, n))
-	case mv.N < 0: // found at a stocktake
-		b := f.bookOf(mv.From)
+	case at.from == at.to:
+		if at.from >= 0 {
+			b := &f.lots[at.from]
+			b.count(mv.FromState, -n)
+			b.count(mv.ToState, n)
+		}
+	case n < 0: // found at a stocktake
+		b := &f.lots[at.from]
 		b.pool.put(-n, &Load{})
-		b.plants, b.entered = b.plants-int64(mv.N), b.entered-n
+		b.entered -= n
 		b.count(mv.FromState, -n)
-		f.collect(b, f.day(mv.Entry))
+		f.supposeFound(at.from, k)
+		f.collect(at.from, f.day(mv.Entry))
+	case at.to >= 0:
+		var l Load
+		if at.from >= 0 {
+			l = f.depart(mv, at.from)
+		}
+		f.supposeMove(at, k)
+		f.arrive(mv, at.to, l)
+	case outward(mv.How) == Lost:
+		f.lose(mv, at.from, k)
 	default:
-		f.gone(mv, n)
+		f.leaveWith(mv, at, k)
 	}
 }
 
-// turn is plants of a lot that change their state.
-func (f *follower) turn(mv *nursery.Move, n int64) {
-	b := f.bookOf(mv.From)
-	b.count(mv.FromState, -n)
-	b.count(mv.ToState, n)
-}
-
-func (f *follower) arrive(mv *nursery.Move, n int64, l Load) {
-	b := f.bookOf(mv.To)
+func (f *follower) arrive(mv *nursery.Move, lot int32, l Load) {
+	b, n := &f.lots[lot], int64(mv.N)
 	b.pool.put(n, &l)
-	b.plants, b.entered = b.plants+int64(mv.N), b.entered+n
+	b.entered += n
 	b.count(mv.ToState, n)
-	f.collect(b, f.day(mv.Entry))
+	f.collect(lot, f.day(mv.Entry))
 }
 
-func (f *follower) depart(mv *nursery.Move, n int64) Load {
-	b := f.bookOf(mv.From)
-	b.plants -= int64(mv.N)
+func (f *follower) depart(mv *nursery.Move, lot int32) Load {
+	b, n := &f.lots[lot], int64(mv.N)
 	b.count(mv.FromState, -n)
 	return b.pool.take(n)
 }
@@ -93,31 +110,42 @@ func (b *lotBook) count(s fact.State, n int64) {
 	}
 }
 
-// gone is plants that leave the nursery.
-func (f *follower) gone(mv *nursery.Move, n int64) {
-	kind := map[fact.How]Kind{fact.Sold: Sold, fact.Given: Given, fact.PlantedOut: Planted, fact.Worked: Planted}[mv.How]
-	if kind == 0 {
-		f.lose(mv, n)
-		return
-	}
-	l := f.depart(mv, n)
-	if f.out.lot == nil || mv.FromState == fact.Living {
+// leaveWith notes plants that leave, with what they carry, for the entry to say
+// what becomes of them.
+func (f *follower) leaveWith(mv *nursery.Move, at ends, k int) {
+	l := f.depart(mv, at.from)
+	f.supposeMove(at, k)
+	if f.out.kind == 0 || mv.FromState == fact.Living {
 		f.out.state = mv.FromState
 	}
-	f.out.kind, f.out.lot = kind, mv.From
-	f.out.n += n
+	f.out.kind, f.out.lot = outward(mv.How), at.from
+	f.out.n += int64(mv.N)
 	f.out.load.add(&l)
 }
 
+// outward is the kind of flow by which plants leave.
+func outward(how fact.How) Kind {
+	switch how {
+	case fact.Sold:
+		return Sold
+	case fact.Given:
+		return Given
+	case fact.PlantedOut, fact.Worked:
+		return Planted
+	}
+	return Lost
+}
+
 // lose takes out plants that died, were culled or are missing.
-func (f *follower) lose(mv *nursery.Move, n int64) {
-	b := f.bookOf(mv.From)
-	b.plants -= int64(mv.N)
+func (f *follower) lose(mv *nursery.Move, lot int32, k int) {
+	b, n := &f.lots[lot], int64(mv.N)
 	b.count(mv.FromState, -n)
-	normal := money.Normal{Share: f.normalLoss(b.lot, mv.Entry.Date), Entered: b.entered, Gone: b.gone}
-	l := b.pool.lose(n, normal)
+	share := f.normalLoss(b.lot, mv.Entry.Date)
+	l := b.pool.lose(n, money.Normal{Share: share, Entered: b.entered, Gone: b.gone})
 	b.gone += n
-	f.emit(Flow{Kind: Lost, Day: f.day(mv.Entry), Thing: b.lot, State: mv.FromState, Entry: mv.Entry, N: n, Load: l})
+	f.supposeLoss(lot, k, share)
+	f.emit(Flow{Kind: Lost, Day: f.day(mv.Entry), Thing: b.lot, State: mv.FromState, Entry: mv.Entry, N: n, Load: l, Supposed: f.supposed})
+	clear(f.supposed)
 }
 
 // all is the share of loss that is normal where nothing is declared.

@@ -20,7 +20,6 @@ func (r *Refusal) Error() string { return r.Message }
 // A purse turns what is written as money into the farm's own. It notes what it
 // can't turn, to be refused together.
 type purse struct {
-	n       *nursery.Nursery
 	home    string
 	places  int
 	rates   money.Rates
@@ -34,7 +33,7 @@ func newPurse(n *nursery.Nursery) (*purse, error) {
 	if n.Farm == nil || n.Farm.Currency == "" {
 		return nil, &Refusal{`The journal does not say in which money the farm reckons; add it to the farm: farm "Kestrel Hollow" currency EUR.`}
 	}
-	p := &purse{n: n, home: n.Farm.Currency, foreign: map[string]bool{}, noRate: map[string][]*fact.Entry{}}
+	p := &purse{home: n.Farm.Currency, foreign: map[string]bool{}, noRate: map[string][]*fact.Entry{}}
 	places, ok := money.Minor(p.home)
 	if !ok {
 		return nil, &Refusal{fmt.Sprintf("%s is no currency with a smallest coin (ISO 4217), so a farm can't reckon in it; mend the currency of the farm.", p.home)}
@@ -174,8 +173,28 @@ func (f *follower) sums(e *fact.Entry) (l Load) {
 	for _, w := range e.Extra.Workers {
 		f.work(e, w, &done)
 	}
-	done = done.times(f.pace(e))
+	if g, ok := e.Effect.(*fact.Graft); ok {
+		done[Saving] = done[Labour].Sub(done[Labour].MulFrac(slower(e, g)))
+	}
 	return l.Plus(done)
+}
+
+// slower is what share of its time a graft would have taken, had a hundred of
+// them taken an hour less.
+func slower(e *fact.Entry, g *fact.Graft) (num, den int64) {
+	var minutes fact.Decimal
+	for _, w := range e.Workers() {
+		minutes = minutes.Plus(w.Minutes)
+	}
+	tenths := minutes.Coef * 10
+	saved := int64(g.Count.N) * 6 // tenths of a minute: an hour for a hundred
+	for range minutes.Scale {
+		saved *= 10
+	}
+	if tenths <= 0 {
+		return 1, 1
+	}
+	return max(tenths-saved, 0), tenths
 }
 
 // work adds the time of a worker, and what it costs.

@@ -10,11 +10,14 @@ import (
 // leave books what is sold or given away: plants that have just moved out, or
 // fruit, or a tree. Wood has been dealt with already, and so have losses.
 func (f *follower) leave(e *fact.Entry, m *fact.Leave) {
-	if f.out.lot != nil {
-		fl := Flow{Kind: f.out.kind, Day: f.day(e), Thing: f.out.lot, State: f.out.state, Entry: e, N: f.out.n, Load: f.out.load}
+	if f.out.kind != 0 {
+		fl := f.outflow(e)
 		if m.How == fact.Sold {
-			plants := f.wholeMoved(e)
-			fl.Revenue = f.revenue(e, m, plants).MulFrac(f.out.n, plants*f.unit)
+			fl.Revenue = f.revenue(e, m, f.out.n)
+			for s := range fl.Supposed {
+				x := &fl.Supposed[s]
+				x.Revenue = fl.Revenue.MulFrac(x.N, f.out.n*fine)
+			}
 		}
 		f.emit(fl)
 		return
@@ -25,11 +28,11 @@ func (f *follower) leave(e *fact.Entry, m *fact.Leave) {
 	}
 	switch {
 	case m.Noun == fact.Fruit && m.How == fact.Sold:
-		f.emit(Flow{Kind: Sold, Enterprise: Fruit, Day: f.day(e), Thing: treeOf(t), Entry: e, N: int64(m.Count.N) * f.unit, Revenue: f.revenue(e, m, int64(m.Count.N))})
+		f.emit(Flow{Kind: Sold, Enterprise: Fruit, Day: f.day(e), Thing: treeOf(t), Entry: e, N: int64(m.Count.N), Revenue: f.revenue(e, m, int64(m.Count.N))})
 	case m.Noun == fact.Fruit:
 	case m.Noun == fact.Scions || m.Noun == fact.Sticks:
 		if _, cut := t.(*nursery.Bundle); !cut && m.How == fact.Sold { // straight from the tree
-			f.emit(Flow{Kind: Sold, Enterprise: Wood, Day: f.day(e), Thing: t, Entry: e, N: int64(m.Count.N) * f.unit, Revenue: f.revenue(e, m, int64(m.Count.N))})
+			f.emit(Flow{Kind: Sold, Enterprise: Wood, Day: f.day(e), Thing: t, Entry: e, N: int64(m.Count.N), Revenue: f.revenue(e, m, int64(m.Count.N))})
 		}
 	default:
 		if tree, ok := t.(*nursery.Tree); ok && tree.GoneBy == e {
@@ -45,10 +48,10 @@ func (f *follower) treeLeaves(e *fact.Entry, m *fact.Leave, t *nursery.Tree) {
 	if !ok {
 		return
 	}
-	fl := Flow{Kind: kind, Day: f.day(e), Thing: t, State: t.State, Entry: e, N: f.unit}
+	fl := Flow{Kind: kind, Day: f.day(e), Thing: t, State: t.State, Entry: e, N: 1}
 	if p := f.planted[t.Made]; p != nil {
-		fl.Load = p.take(f.unit)
-		f.emit(Flow{Kind: Planted, Day: fl.Day, Thing: t, Entry: e, N: -f.unit, Load: Load{}.Minus(fl.Load)})
+		fl.Load = p.take(1)
+		f.emit(Flow{Kind: Planted, Day: fl.Day, Thing: t, Entry: e, N: -1, Load: Load{}.Minus(fl.Load)})
 	}
 	if kind == Sold {
 		fl.Revenue = f.revenue(e, m, 1)
@@ -59,7 +62,7 @@ func (f *follower) treeLeaves(e *fact.Entry, m *fact.Leave, t *nursery.Tree) {
 // plant books plants that are set out.
 func (f *follower) plant(e *fact.Entry, m *fact.Plant) {
 	f.plantOut(e)
-	if f.out.lot != nil && m.As.Given() {
+	if f.out.kind != 0 && m.As.Given() {
 		p := &pool{}
 		p.put(f.out.n, &f.out.load)
 		f.planted[e] = p
@@ -68,9 +71,15 @@ func (f *follower) plant(e *fact.Entry, m *fact.Plant) {
 
 // plantOut books plants that are no stock of the nursery any more.
 func (f *follower) plantOut(e *fact.Entry) {
-	if f.out.lot != nil {
-		f.emit(Flow{Kind: Planted, Day: f.day(e), Thing: f.out.lot, State: f.out.state, Entry: e, N: f.out.n, Load: f.out.load})
+	if f.out.kind != 0 {
+		f.emit(f.outflow(e))
 	}
+}
+
+// outflow is the plants that the entry has moved out.
+func (f *follower) outflow(e *fact.Entry) Flow {
+	out := &f.out
+	return Flow{Kind: out.kind, Day: f.day(e), Thing: f.lots[out.lot].lot, State: out.state, Entry: e, N: out.n, Load: out.load, Supposed: f.supposed}
 }
 
 // takeBack books the money that is given back for plants that return.
@@ -80,7 +89,7 @@ func (f *follower) takeBack(e *fact.Entry, m *fact.Return) {
 		return
 	}
 	back := f.amount(e, m.Total).Neg()
-	f.emit(Flow{Kind: Returned, Day: f.day(e), Thing: t, State: m.State, Entry: e, N: int64(m.Count.N) * f.unit, Revenue: back})
+	f.emit(Flow{Kind: Returned, Day: f.day(e), Thing: t, State: m.State, Entry: e, N: int64(m.Count.N), Revenue: back})
 }
 
 // treeOf is the tree that fruit is of.

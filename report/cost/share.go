@@ -1,81 +1,63 @@
 package cost
 
 import (
+	"slices"
+
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/name"
 )
 
-// shares are how costs are declared to be shared, by their folded label.
-type shares struct {
-	declared map[string][]declared
-	cache    map[string]string // labels as written, folded
-	met      map[string]bool
-}
+// shares are how the costs of each label are declared to be shared, in order.
+type shares map[string][]declared
 
 type declared struct {
 	from fact.Date
 	by   fact.Base
-	name fact.Name
 }
 
-func readShares(entries []*fact.Entry) *shares {
-	s := &shares{map[string][]declared{}, map[string]string{}, map[string]bool{}}
+// readShares reads the declarations and finds which hold for the labels that
+// stand on costs, as they are written there. Unmet are labels that were declared
+// and stand on none.
+func readShares(entries []*fact.Entry) (s shares, unmet []fact.Name) {
+	folded := map[string][]declared{}
+	var labels []fact.Name
 	for _, e := range entries {
 		f, ok := e.Effect.(*fact.Share)
 		if !ok {
 			continue
 		}
 		for _, label := range f.Labels {
-			key := s.fold(label.Text)
-			s.declared[key] = append(s.declared[key], declared{e.Date, f.By, label})
+			key := name.Fold(label.Text)
+			if folded[key] == nil {
+				labels = append(labels, label)
+			}
+			folded[key] = append(folded[key], declared{e.Date, f.By})
 		}
 	}
-	return s
-}
-
-func (s *shares) fold(label string) string {
-	key, ok := s.cache[label]
-	if !ok {
-		key = name.Fold(label)
-		s.cache[label] = key
+	if len(folded) == 0 {
+		return nil, nil
 	}
-	return key
+	s, met := shares{}, map[string]bool{}
+	for _, e := range entries {
+		label, ok := shared(e)
+		if _, known := s[label]; !ok || known {
+			continue
+		}
+		key := name.Fold(label)
+		s[label], met[key] = folded[key], true
+	}
+	return s, slices.DeleteFunc(labels, func(n fact.Name) bool { return met[name.Fold(n.Text)] })
 }
 
 // base is what the costs of a label are shared by on a day.
-func (s *shares) base(label string, day fact.Date) fact.Base {
-	if len(s.declared) == 0 {
-		return fact.PlantDays
-	}
-	key := s.fold(label)
-	list := s.declared[key]
-	if len(list) > 0 {
-		s.met[key] = true
-	}
+func (s shares) base(label string, day fact.Date) fact.Base {
+	list := s[label]
 	for i := len(list) - 1; i >= 0; i-- {
 		if list[i].from <= day {
 			return list[i].by
 		}
 	}
 	return fact.PlantDays
-}
-
-// unmet are the labels that were declared and never stood on a cost.
-func (s *shares) unmet(entries []*fact.Entry) (list []fact.Name) {
-	seen := map[string]bool{}
-	for _, e := range entries {
-		f, ok := e.Effect.(*fact.Share)
-		if !ok {
-			continue
-		}
-		for _, label := range f.Labels {
-			if key := s.fold(label.Text); !s.met[key] && !seen[key] {
-				seen[key] = true
-				list = append(list, label)
-			}
-		}
-	}
-	return list
 }
 
 // lasting is an entry that buys something for longer.

@@ -33,14 +33,14 @@ func (f *follower) wear() {
 		case t.Entry.Date >= m.first:
 			t.first = used // until its entry comes
 		default:
-			f.wearFor(t.Entry, s, used)
+			f.wearFor(t.Entry, used)
 		}
 	}
 }
 
 // wearFor charges what is used up of a thing to the lots that it serves.
-func (f *follower) wearFor(e *fact.Entry, s *fact.Spend, used money.Amount) {
-	if things := f.named(s.For...); len(things) > 0 {
+func (f *follower) wearFor(e *fact.Entry, used money.Amount) {
+	if things := f.bearing(e); len(things) > 0 {
 		f.attribute(e, Load{Material: used}, things, Unallocated)
 	}
 }

@@ -50,10 +50,10 @@ func (f *follower) readWood() {
 }
 
 // fill puts the scions in when the bundle is first met.
-func (b *bundle) fill(unit int64) {
+func (b *bundle) fill() {
 	if !b.filled {
 		b.filled = true
-		b.pool.put(b.holds*unit, &Load{})
+		b.pool.put(b.holds, &Load{})
 	}
 }
 
@@ -61,16 +61,17 @@ func (w *wood) bear(b *nursery.Bundle, l *Load) { w.of[b].pool.put(0, l) }
 
 // useWood takes out of bundles what an entry uses. Sales and losses of wood are
 // dealt with by leave.
-func (f *follower) useWood(e *fact.Entry) {
+func (f *follower) useWood(i int) {
+	e := f.n.Entries[i]
 	for f.uses < len(f.n.Uses) && f.n.Uses[f.uses].Entry == e {
 		u := &f.n.Uses[f.uses]
 		f.uses++
 		w := f.wood.of[u.From]
-		w.fill(f.unit)
-		n := int64(u.N) * f.unit
+		w.fill()
+		n := int64(u.N)
 		switch u.How {
 		case fact.Grafted, fact.Stuck, fact.Sown:
-			f.carry(e, w, n)
+			f.carry(e, f.bears[i]-1, w, n)
 		default:
 			f.woodLeaves(e, w, u, n)
 		}
@@ -78,28 +79,18 @@ func (f *follower) useWood(e *fact.Entry) {
 }
 
 // carry brings wood, or seed, and its cost into what it was used for.
-func (f *follower) carry(e *fact.Entry, w *bundle, n int64) {
-	made := f.bears(e)
-	if len(made) == 0 {
-		return
-	}
-	lot, ok := made[0].(*nursery.Lot)
-	if !ok {
-		return
-	}
-	fl := Flow{Kind: Carried, Day: f.day(e), Thing: lot, From: w.bundle, Entry: e, N: n}
-	if lot.Limbs {
-		fl.Enterprise, fl.Thing = Fruit, lot.Mother
-		fl.Load = w.pool.take(n)
-	} else {
-		b := f.bookOf(lot)
-		if b.plants > 0 { // fewer stocks need less wood
-			fl.N = mulDiv(n, b.pool.count, b.plants*f.unit)
-		}
-		fl.Load = w.pool.take(fl.N)
+func (f *follower) carry(e *fact.Entry, lot int32, w *bundle, n int64) {
+	fl := Flow{Kind: Carried, Day: f.day(e), From: w.bundle, Entry: e, N: n}
+	if lot >= 0 {
+		b := &f.lots[lot]
+		fl.Thing, fl.Load = b.lot, w.pool.take(n)
+		f.supposeCost(lot, fl.Load.Cost())
 		b.pool.put(0, &fl.Load)
+		f.emit(fl)
+	} else if limbs := f.bearers(e); len(limbs) == 1 {
+		fl.Enterprise, fl.Thing, fl.Load = Fruit, treeOf(limbs[0]), w.pool.take(n)
+		f.emit(fl)
 	}
-	f.emit(fl)
 }
 
 // woodLeaves is wood that is sold, given away, or thrown out by an entry.
@@ -121,7 +112,7 @@ func (f *follower) woodLeaves(e *fact.Entry, w *bundle, u *nursery.Use, n int64)
 func (f *follower) throwOut() {
 	for ; f.wood.out < len(f.wood.order) && f.wood.order[f.wood.out].ends <= f.month.last; f.wood.out++ {
 		w := f.wood.order[f.wood.out]
-		w.fill(f.unit)
+		w.fill()
 		n := w.pool.count
 		f.emit(Flow{Kind: Lost, Enterprise: Wood, Day: f.month.last, Thing: w.bundle, N: n, Load: w.pool.empty()})
 	}
@@ -131,7 +122,7 @@ func (f *follower) throwOut() {
 func (f *follower) closeWood() {
 	for _, b := range f.n.Bundles {
 		w := f.wood.of[b]
-		w.fill(f.unit)
+		w.fill()
 		if l := w.pool.load; !l.isNone() {
 			f.book.Standing = append(f.book.Standing, Standing{Bundle: b, N: w.pool.count, Load: l})
 		}
