@@ -115,9 +115,16 @@ func (v value[T]) Type() string { return "value" }
 
 func asIs(s string) string { return s }
 
+// A choice is a value that is a word among some, or several with commas.
+type choice struct {
+	pflag.Value
+	words   []string
+	several bool
+}
+
 // oneOf is a word among some.
 func oneOf(to *string, words ...string) pflag.Value {
-	return value[string]{to, func(s string) (string, error) { return s, among(s, words) }, asIs}
+	return choice{value[string]{to, func(s string) (string, error) { return s, among(s, words) }, asIs}, words, false}
 }
 
 // among is an error that lists the words where word is none of them.
@@ -176,7 +183,7 @@ func yearOf(s string) (int, bool) {
 // words is a list of words with commas, that may be given several times; all
 // must be among some.
 func words(to *[]string, of []string) pflag.Value {
-	return value[[]string]{to, func(s string) ([]string, error) {
+	v := value[[]string]{to, func(s string) ([]string, error) {
 		list := *to
 		for word := range strings.SplitSeq(s, ",") {
 			word = strings.TrimSpace(word)
@@ -187,12 +194,13 @@ func words(to *[]string, of []string) pflag.Value {
 		}
 		return list, nil
 	}, func(list []string) string { return strings.Join(list, ",") }}
+	return choice{v, of, true}
 }
 
 // twoWords is two words with a comma, that may be given several times; both
 // must be among some.
 func twoWords(to *[][2]string, of []string) pflag.Value {
-	return value[[][2]string]{to, func(s string) ([][2]string, error) {
+	v := value[[][2]string]{to, func(s string) ([][2]string, error) {
 		a, b, ok := strings.Cut(s, ",")
 		a, b = strings.TrimSpace(a), strings.TrimSpace(b)
 		if !ok || a == b {
@@ -203,4 +211,5 @@ func twoWords(to *[][2]string, of []string) pflag.Value {
 		}
 		return append(*to, [2]string{a, b}), nil
 	}, func([][2]string) string { return "" }}
+	return choice{v, of, true}
 }

@@ -44,7 +44,7 @@ func commands() []*command {
 	return slices.Concat(
 		[]*command{lintCommand, explainCommand, formatCommand},
 		reportCommands(),
-		[]*command{exportCommand, beginCommand, bringCommand, jotCommand, lspCommand, sealCommand, guardCommand, hookCommand, inventCommand, helpCommand()},
+		[]*command{exportCommand, beginCommand, bringCommand, jotCommand, lspCommand, sealCommand, guardCommand, hookCommand, inventCommand, completionCommand, helpCommand()},
 	)
 }
 
@@ -97,6 +97,9 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer, env func(stri
 // dispatch finds the command and its arguments. Flags may stand anywhere, also
 // before the command.
 func dispatch(t *terminal, args []string) (status, error) {
+	if len(args) > 0 && args[0] == completeWord {
+		return complete(t, args[1:])
+	}
 	list := commands()
 	at := commandIndex(list, args)
 	if at < 0 {
