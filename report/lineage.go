@@ -21,7 +21,7 @@ seedling, which is most likely a clone of its mother. Generations of cloning are
 last seed.
 
 What is in the lineage of a thing is exactly what has that thing in its trace.`,
-	Example: "M41 --depth 4",
+	Example: "M53 --depth 4",
 	Subject: OneThing,
 	Takes:   Deep,
 	Build:   buildLineage,

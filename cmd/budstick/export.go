@@ -25,7 +25,7 @@ standard SQL that make the tables. What the columns mean and the queries of the 
 With --part one table is printed.
 
 ` + aboutFiles,
-	example: "--output out examples/kestrel-hollow",
+	example: "--output out",
 	setup:   setupExport,
 }
 

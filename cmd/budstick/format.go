@@ -24,7 +24,7 @@ it as it is.
 Without -w the text of one journal is printed. With it each file that is not formatted is replaced by a new one in one step.
 
 ` + aboutFiles,
-	example: "-w examples/kestrel-hollow",
+	example: "-w season-2026.bud",
 	setup:   setupFormat,
 }
 

@@ -2,6 +2,8 @@ package main
 
 import (
 	"io"
+	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -28,16 +30,65 @@ func TestHelp(t *testing.T) {
 	}
 }
 
-// Each example in a command's help could be typed as it stands.
-func TestExamplesOfHelpParse(t *testing.T) {
+// Each command's help is whole, and has an example unless the command takes
+// nothing.
+func TestHelpIsWhole(t *testing.T) {
 	for _, c := range commands() {
+		takes := c.usage != ""
 		flags, _ := newFlags(c)
 		c.setup(flags)
-		if err := parse(c, flags, strings.Fields(c.example)); err != nil {
-			t.Errorf("budstick %s %s: %v", c.name, c.example, err)
-		}
-		if c.summary == "" || c.long == "" || c.example == "" || strings.HasSuffix(c.summary, ".") {
+		flags.VisitAll(func(f *pflag.Flag) { takes = takes || !isGlobal(f.Name) })
+		if c.summary == "" || c.long == "" || takes == (c.example == "") || strings.HasSuffix(c.summary, ".") {
 			t.Errorf("%s: the summary, the long text and the example must be there, the first without a full stop", c.name)
+		}
+	}
+}
+
+// exampleFolders says where the example of a command is run, if it is not in a
+// copy of the farm.
+var exampleFolders = map[string]string{"begin": "", "bring": "grafting-book"}
+
+// Each example of help does its work as it stands there.
+func TestExamplesOfHelpRun(t *testing.T) {
+	for _, c := range commands() {
+		if c.example == "" {
+			continue
+		}
+		t.Run(c.name, func(t *testing.T) {
+			from, other := exampleFolders[c.name]
+			if !other {
+				from = "kestrel-hollow"
+			}
+			folder := t.TempDir()
+			if from != "" {
+				if err := os.CopyFS(folder, os.DirFS(filepath.Join(root, "examples", from))); err != nil {
+					t.Fatal(err)
+				}
+			}
+			if c.name == guardCommand.name || c.name == hookCommand.name {
+				committedFolder(t, folder)
+			}
+			t.Chdir(folder)
+			var b strings.Builder
+			if code := run(append([]string{c.name}, arguments(c.example)...), strings.NewReader(""), &b, &b, os.Getenv); status(code) == statusCannot {
+				t.Errorf("budstick %s %s: %s", c.name, c.example, b.String())
+			}
+		})
+	}
+}
+
+// committedFolder makes a git checkout of a folder, with all that is in it
+// committed.
+func committedFolder(t *testing.T, folder string) {
+	t.Helper()
+	if _, err := exec.LookPath("git"); err != nil {
+		t.Skip(err)
+	}
+	t.Setenv("HOME", folder)
+	t.Setenv("GIT_CONFIG_NOSYSTEM", "1")
+	for _, args := range []string{"init -q", "config user.email ines@kestrel.example", "config user.name Ines", "add .", "commit -q -m journal"} {
+		if _, err := git(folder, strings.Fields(args)...); err != nil {
+			t.Fatalf("git %s: %v", args, err)
 		}
 	}
 }

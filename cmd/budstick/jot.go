@@ -28,7 +28,7 @@ one goes under the last one, with happened and the day it was, since days never 
 The file is replaced in one step, and two runs at once wait for one another, so that no entry is lost.
 
 ` + aboutFiles,
-	example: `"check AM26: 39 took, 6 failed, 3 dead" --day 2026-03-30`,
+	example: `"lose 2 of AM26t to frost" --day 2026-11-16`,
 	setup: func(flags *pflag.FlagSet) action {
 		j := &jotting{}
 		flags.Var(day(&j.day), "day", "write it under `DATE`, instead of today")

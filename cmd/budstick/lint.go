@@ -27,7 +27,7 @@ var lintCommand = &command{
 warning is probably a slip; a hint is worth a look. Lines and columns count from 1, and columns count characters.
 
 ` + aboutFiles,
-	example: "--fail-on warning examples/kestrel-hollow",
+	example: "--fail-on warning",
 	setup:   setupLint,
 }
 
