@@ -65,6 +65,7 @@ const (
 	Steps                       // Step
 	Since                       // Periods: one, from a day on
 	Genotype                    // Clones
+	Pricing                     // Selling and Margin
 )
 
 // Has reports whether c holds all of others.
@@ -92,6 +93,9 @@ type Options struct {
 	Interactions [][2]string
 	Pairs        []string
 	Step         Step
+	// Selling and Margin are what hundredths of a price go for selling, and are
+	// wanted to be left.
+	Selling, Margin int
 	// Findings is what the linter has to say about the journal, for the season's
 	// book to show.
 	Findings []finding.Finding

@@ -101,6 +101,10 @@ func setupReport(flags *pflag.FlagSet, r *report.Report) action {
 	if r.Takes.Has(report.Genotype) {
 		flags.BoolVar(&o.Clones, "clones", false, "only what is of the same genotype at its top")
 	}
+	if r.Takes.Has(report.Pricing) {
+		flags.Var(number(&o.Selling, 1, 99), "selling", "take it that selling costs `N` of every hundred of a price")
+		flags.Var(number(&o.Margin, 1, 99), "margin", "tell the price that leaves `N` of every hundred")
+	}
 	if r.Takes.Has(report.Filters) {
 		for _, name := range []string{"variety", "stock", "mother", "method", "worker", "place", "tag"} {
 			flags.Var(filter(o, name), name, "only of this "+name+", `NAME`; several are alternatives")

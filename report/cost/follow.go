@@ -96,10 +96,7 @@ type lotBook struct {
 	entered int64
 	gone    int64 // lost
 
-	// For the twins: how many plants are in each state, and what the lot was
-	// charged since one of its plants moved.
-	was     [fact.States]int64
-	charged money.Amount
+	was [fact.States]int64 // plants in each state, for the twins
 }
 
 // emit yields a flow of the day, unless there is nothing in it.
@@ -113,6 +110,9 @@ func (f *follower) emit(fl Flow) {
 
 // close says what stands at the end.
 func (f *follower) close() {
+	for i := range f.plots {
+		f.settleCharge(f.plots[i].lot)
+	}
 	for i := range f.lots {
 		b := &f.lots[i]
 		if b.pool.count > 0 || !b.pool.load.isNone() {

@@ -100,22 +100,17 @@ func (s *splitter) begin() {
 	}
 }
 
-// next adds the share of the next weight to a load, and returns its cost.
-func (s *splitter) next(weight int64, to *Load) (cost money.Amount) {
+// next adds the share of the next weight to a load.
+func (s *splitter) next(weight int64, to *Load) {
 	if weight == 0 {
-		return cost
+		return
 	}
 	s.sum += weight
 	for _, p := range s.parts {
 		upTo := s.load[p].MulFrac(s.sum, s.of)
-		share := upTo.Sub(s.given[p])
+		to[p] = to[p].Add(upTo.Sub(s.given[p]))
 		s.given[p] = upTo
-		to[p] = to[p].Add(share)
-		if p < Hours {
-			cost = cost.Add(share)
-		}
 	}
-	return cost
 }
 
 // A pool is plants that carry one load between them, each the same.

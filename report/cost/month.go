@@ -21,15 +21,20 @@ type month struct {
 // plot is what a lot holds as the end of the month will leave it, for the
 // weights of the month.
 type plot struct {
-	lot   int32
-	month int32 // the month for which left, days and area hold; in any other nothing has moved
-	due   int32 // one more than the charge in month.due that waits for the first plants
-	spots int32 // how many of the lot's spots have come
-	bench int64 // plants that stand in the nursery and not on a mother
-	room  int64 // of each, in square centimetres
-	left  int64 // of the plants that stood, those that left the nursery
-	days  int64 // plant-days
-	area  int64 // square centimetre-days
+	lot    int32
+	month  int32 // the month for which left, days and area hold; in any other nothing has moved
+	due    int32 // one more than the charge in month.due that waits for the first plants
+	spots  int32 // how many of the lot's spots have come
+	plants int64 // that it holds
+	bench  int64 // of them, those that stand in the nursery and not on a mother
+	room   int64 // of each, in square centimetres
+	left   int64 // of the plants that stood, those that left the nursery
+	days   int64 // plant-days
+	area   int64 // square centimetre-days
+
+	// accrued is what the lot was charged since plants of it last moved, and is
+	// yet to be put on them.
+	accrued Load
 }
 
 // walk goes through all months, from that of the first day written in.
@@ -146,6 +151,7 @@ func (f *follower) measure(moves []nursery.Move, at []ends, rest int64) {
 // the rest of the month.
 func (f *follower) stand(lot int32, s fact.State, n, rest int64) *plot {
 	p := f.plotOf(lot)
+	p.plants += n
 	if !stands(f.lots[lot].lot, s) {
 		return p
 	}
@@ -169,8 +175,8 @@ func (f *follower) plotOf(lot int32) *plot {
 		b.plot = int32(len(f.plots))
 	}
 	p := &f.plots[b.plot-1]
-	if p.spots == 0 && len(b.lot.Spots) > 0 {
-		p.spots, p.room = 1, roomOf(b.lot.Spots[0])
+	for spots := b.lot.Spots; int(p.spots) < len(spots) && (p.spots == 0 || spots[p.spots].By.Date < f.month.first); p.spots++ {
+		p.room = roomOf(spots[p.spots])
 	}
 	p.open(&f.month)
 	return p
@@ -228,19 +234,18 @@ func (f *follower) charge() {
 			bases = append(bases, base)
 		}
 	}
-	twins := len(f.terms.Takes) > 0
 	var charged Load
 	kept := f.plots[:0]
 	for i := range f.plots {
 		p := &f.plots[i]
-		b := &f.lots[p.lot]
-		if p.month != m.number && b.pool.count == 0 {
-			b.plot = 0
+		moved := p.month == m.number
+		if !moved && p.plants == 0 {
+			f.lots[p.lot].plot = 0
 			continue
 		}
 		p.open(m)
-		to := &b.pool.load
-		if b.pool.count == 0 {
+		to := &p.accrued
+		if moved && f.lots[p.lot].pool.count == 0 {
 			m.due = append(m.due, Load{})
 			p.due = int32(len(m.due))
 			to = &m.due[p.due-1]
@@ -248,16 +253,14 @@ func (f *follower) charge() {
 		space, _ := money.New(p.area, 4) // of square centimetres
 		to[Space], charged[Space] = to[Space].Add(space), charged[Space].Add(space)
 		for _, base := range bases {
-			cost := m.shared[base].next(p.weight(base), to)
-			if twins && p.due == 0 {
-				b.charged = b.charged.Add(cost)
-			}
+			m.shared[base].next(p.weight(base), to)
 		}
-		if b.plot = int32(len(kept)) + 1; len(kept) == i {
+		if len(kept) == i {
 			kept = f.plots[:i+1]
-		} else {
-			kept = append(kept, *p)
+			continue
 		}
+		kept = append(kept, *p)
+		f.lots[p.lot].plot = int32(len(kept))
 	}
 	f.plots = kept
 	for _, base := range bases {
@@ -267,6 +270,22 @@ func (f *follower) charge() {
 		charged = charged.Minus(l)
 	}
 	f.emit(Flow{Kind: Spent, Day: m.first, Load: charged})
+}
+
+// settleCharge puts on the plants of a lot what it was charged while none of
+// them moved. Twins bear as much for each plant.
+func (f *follower) settleCharge(lot int32) {
+	if lot < 0 || f.lots[lot].plot == 0 {
+		return
+	}
+	b := &f.lots[lot]
+	l := &f.plots[b.plot-1].accrued
+	if l.isNone() {
+		return
+	}
+	f.supposeCost(lot, l.Cost())
+	b.pool.load.add(l)
+	*l = Load{}
 }
 
 // weight is the plot's weight in the month by a base.

@@ -46,6 +46,10 @@ func (f *follower) moveAll(e *fact.Entry) {
 		return
 	}
 	moves, at := f.n.Moves[first:f.moves], f.ends[first:f.moves]
+	for k := range at {
+		f.settleCharge(at[k].from)
+		f.settleCharge(at[k].to)
+	}
 	if len(f.terms.Takes) > 0 {
 		f.suppose(moves, at)
 	}

@@ -38,10 +38,6 @@ func (f *follower) twinsOf(lot int32) []twin {
 // supposed take, one after the other.
 func (f *follower) suppose(moves []nursery.Move, at []ends) {
 	clear(f.supposed)
-	for k := range at {
-		f.catchUp(at[k].from)
-		f.catchUp(at[k].to)
-	}
 	for s := range f.terms.Takes {
 		f.counts[s] = append(f.counts[s][:0], make([]int64, len(moves))...)
 	}
@@ -146,11 +142,6 @@ func mulDiv(a, b, c int64) int64 {
 // supposeCost books a cost on the twins of a lot: as much for each of the plants
 // that stand.
 func (f *follower) supposeCost(lot int32, cost money.Amount) {
-	f.catchUp(lot)
-	f.bookTwins(lot, cost)
-}
-
-func (f *follower) bookTwins(lot int32, cost money.Amount) {
 	twins := f.twinsOf(lot)
 	if len(twins) == 0 || cost == (money.Amount{}) {
 		return
@@ -163,19 +154,6 @@ func (f *follower) bookTwins(lot int32, cost money.Amount) {
 			part = cost.MulFrac(t.pool.Count(), plants*fine)
 		}
 		_ = t.pool.Put(0, part)
-	}
-}
-
-// catchUp books on the twins of a lot what it was charged in months in which
-// nothing of it moved.
-func (f *follower) catchUp(lot int32) {
-	if lot < 0 || len(f.terms.Takes) == 0 {
-		return
-	}
-	b := &f.lots[lot]
-	if b.charged != (money.Amount{}) {
-		f.bookTwins(lot, b.charged)
-		b.charged = money.Amount{}
 	}
 }
 
@@ -224,7 +202,6 @@ func (f *follower) supposeFound(lot int32, k int) {
 
 // supposeAt is what stands of a lot for each supposed take.
 func (f *follower) supposeAt(lot int32) []Supposed {
-	f.catchUp(lot)
 	var list []Supposed
 	for _, t := range f.twinsOf(lot) {
 		list = append(list, Supposed{N: t.pool.Count(), Living: t.on[fact.Living], Cost: t.pool.Cost()})

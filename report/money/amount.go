@@ -151,3 +151,16 @@ func signed(n uint64, negative bool) int64 {
 	}
 	return int64(n)
 }
+
+// Over is a / b, where b is a number of hours, metres or kilograms, rounded half
+// to even at [Guard] decimals. It reports false where b is nought.
+func (a Amount) Over(b Amount) (Amount, bool) {
+	if b == (Amount{}) {
+		return Amount{}, false
+	}
+	if b.narrow() {
+		return a.MulFrac(stepAt(0), b.nano), true
+	}
+	num := new(apd.BigInt).Mul(a.big(), apd.NewBigInt(stepAt(0)))
+	return fromBig(quo(num, b.big(), HalfEven)), true
+}
