@@ -38,11 +38,20 @@ func help(t *terminal, args []string) (status, error) {
 	return statusCannot, usageError{"help is about one command at a time", "budstick help"}
 }
 
+// aboutProgram says what the program does.
+const aboutProgram = "reads the journal of a nursery that propagates fruit trees, finds what contradicts itself in it, and makes reports of it"
+
+// aboutStatus says what the status means that a run ends with.
+var aboutStatus = [][2]string{
+	{fmt.Sprint(statusDone), "it is done, and nothing was found at the level asked for"},
+	{fmt.Sprint(statusFound), "something was found: findings, or a file that format would change"},
+	{fmt.Sprint(statusCannot), "it could not be done: a slip on the command line, a file that can't be read"},
+}
+
 // overview is the help of the whole program.
 func overview(s *stream, list []*command) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s\n\n", wrapped("budstick reads the journal of a nursery that propagates fruit trees, finds what contradicts itself in it, "+
-		"and makes reports of it.", 0, s.width))
+	fmt.Fprintf(&b, "%s\n\n", wrapped("budstick "+aboutProgram+".", 0, s.width))
 	fmt.Fprintf(&b, "  budstick COMMAND [FLAGS] %s\n\n%s\n", filesUsage, s.heading("commands"))
 	rows := make([][2]string, len(list))
 	for i, c := range list {
@@ -51,11 +60,7 @@ func overview(s *stream, list []*command) string {
 	b.WriteString(columns(rows, s.width))
 	flags, _ := newFlags(nil)
 	fmt.Fprintf(&b, "\n%s\n%s", s.heading("flags of every command, anywhere on the line"), columns(flagRows(flags, isGlobal), s.width))
-	fmt.Fprintf(&b, "\n%s\n%s", s.heading("status at the end"), columns([][2]string{
-		{fmt.Sprint(statusDone), "it is done, and nothing was found at the level asked for"},
-		{fmt.Sprint(statusFound), "something was found: findings, or a file that format would change"},
-		{fmt.Sprint(statusCannot), "it could not be done: a slip on the command line, a file that can't be read"},
-	}, s.width))
+	fmt.Fprintf(&b, "\n%s\n%s", s.heading("status at the end"), columns(aboutStatus, s.width))
 	fmt.Fprintf(&b, "\nbudstick help COMMAND tells more.\n")
 	return b.String()
 }

@@ -44,7 +44,7 @@ func commands() []*command {
 	return slices.Concat(
 		[]*command{lintCommand, explainCommand, formatCommand},
 		reportCommands(),
-		[]*command{exportCommand, beginCommand, bringCommand, jotCommand, lspCommand, sealCommand, guardCommand, hookCommand, inventCommand, completionCommand, helpCommand()},
+		[]*command{exportCommand, beginCommand, bringCommand, jotCommand, lspCommand, sealCommand, guardCommand, hookCommand, inventCommand, completionCommand, manCommand(), helpCommand()},
 	)
 }
 
