@@ -52,18 +52,7 @@ type contest struct {
 // parts two of them, where there is a test.
 func rank(words wording, rivals []rival, lots stat.Overdispersion, p float64, test func(a, b rival) (float64, bool)) contest {
 	c := contest{words: words, lots: lots, p: p}
-	for _, r := range rivals {
-		switch {
-		case r.outcome.N >= fewKnown:
-			c.rivals = append(c.rivals, r)
-		case r.outcome.N > 0:
-			c.few = append(c.few, r)
-		}
-	}
-	if len(c.rivals) > mostRivals {
-		slices.SortStableFunc(c.rivals, func(a, b rival) int { return cmp.Compare(b.outcome.N, a.outcome.N) })
-		c.rivals = c.rivals[:mostRivals]
-	}
+	c.rivals, c.few = contenders(rivals)
 	slices.SortStableFunc(c.rivals, func(a, b rival) int { return cmp.Compare(b.score, a.score) })
 	var ps []float64
 	for i, a := range c.rivals {
@@ -78,6 +67,24 @@ func rank(words wording, rivals []rival, lots stat.Overdispersion, p float64, te
 		c.pairs[i].p = adjusted
 	}
 	return c
+}
+
+// contenders are the rivals that can be compared, of very many those with most
+// attempts, and those with too few.
+func contenders(rivals []rival) (enough, few []rival) {
+	for _, r := range rivals {
+		switch {
+		case r.outcome.N >= fewKnown:
+			enough = append(enough, r)
+		case r.outcome.N > 0:
+			few = append(few, r)
+		}
+	}
+	if len(enough) > mostRivals {
+		slices.SortStableFunc(enough, func(a, b rival) int { return cmp.Compare(b.outcome.N, a.outcome.N) })
+		enough = enough[:mostRivals]
+	}
+	return enough, few
 }
 
 // sentences say what is likely, what is not known, and what would settle it.

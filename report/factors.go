@@ -37,7 +37,8 @@ type regression struct {
 	model   stat.Logistic
 	fit     *stat.LogisticFit // nil where there is nothing to fit
 	batches []*nursery.Batch
-	pooled  [][]stat.Tally // by factor and level
+	pooled  [][]stat.Tally   // by factor and level
+	index   []map[string]int // of levels, by factor and name
 }
 
 func buildFactors(n *nursery.Nursery, o Options) (*table.Doc, error) {
@@ -81,9 +82,12 @@ func newRegression(n *nursery.Nursery, o Options, by []string) (*regression, err
 	}
 	for _, name := range by {
 		f := factorOf(n, r.batches, dimensionNamed(name))
+		index := make(map[string]int, len(f.Levels))
 		for i, level := range f.Levels {
 			f.Levels[i] = orUnnamed(level)
+			index[f.Levels[i]] = i
 		}
+		r.index = append(r.index, index)
 		r.model.Factors = append(r.model.Factors, f)
 		pooled := make([]stat.Tally, len(f.Levels))
 		for i, t := range r.model.Counts {
@@ -186,8 +190,7 @@ func (r *regression) tallyOf(l stat.Level) (stat.Tally, bool) {
 	if f < 0 {
 		return stat.Tally{}, false
 	}
-	i := slices.Index(r.model.Factors[f].Levels, l.Name)
-	return r.pooled[f][i], true
+	return r.pooled[f][r.index[f][l.Name]], true
 }
 
 // dots draws the odds ratios, if they are not too many or none.

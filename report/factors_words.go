@@ -39,7 +39,7 @@ func (r *regression) rows(l stat.Level) []int {
 	if f < 0 {
 		return nil // of an interaction
 	}
-	level := slices.Index(r.model.Factors[f].Levels, l.Name)
+	level := r.index[f][l.Name]
 	var rows []int
 	for i, at := range r.model.Factors[f].At {
 		if at == level && r.model.Counts[i].N > 0 {
@@ -57,21 +57,22 @@ func (r *regression) cautions() []string {
 	if r.fit == nil {
 		return nil
 	}
-	var apart, bounds []string
-	for _, a := range r.fit.Aliased {
-		apart = append(apart, r.alias(a))
+	var out []string
+	for i, a := range r.fit.Aliased {
+		if i == mostCautions {
+			out = append(out, fmt.Sprintf("There are %s more such that can't be told apart.", grouping(len(r.fit.Aliased)-i)))
+			break
+		}
+		out = append(out, r.alias(a))
 	}
-	for _, s := range r.fit.Separated {
-		bounds = append(bounds, r.separation(s))
+	for i, s := range r.fit.Separated {
+		if i == mostCautions {
+			out = append(out, fmt.Sprintf("There are %s more of which all succeeded or none.", grouping(len(r.fit.Separated)-i)))
+			break
+		}
+		out = append(out, r.separation(s))
 	}
-	return append(capped(apart, "pairs that can't be told apart"), capped(bounds, "values of which all or none succeeded")...)
-}
-
-func capped(list []string, what string) []string {
-	if more := len(list) - mostCautions; more > 1 {
-		return append(list[:mostCautions:mostCautions], fmt.Sprintf("There are %s more %s.", grouping(more), what))
-	}
-	return list
+	return out
 }
 
 // alias says why a level has no figure of its own.
@@ -96,7 +97,7 @@ func (r *regression) alias(a stat.Alias) string {
 		for _, l := range a.With {
 			names = append(names, l.Name)
 		}
-		return fmt.Sprintf("The %s are just those %s together: %s.", r.ofLevel(a.Of), phrased(a.With[0].Factor, listed(names)), apart)
+		return fmt.Sprintf("The %s are just those %s together: %s.", r.ofLevel(a.Of), phrased(a.With[0].Factor, someOf(names)), apart)
 	case len(of)+len(with) == r.fit.Rows && len(a.With) == 1 && !slices.ContainsFunc(of, func(i int) bool { return slices.Contains(with, i) }):
 		return fmt.Sprintf("All %s that are not %s are %s, and none is both: %s.",
 			r.words.many, phrased(a.Of.Factor, a.Of.Name), phrased(a.With[0].Factor, a.With[0].Name), apart)
@@ -177,10 +178,15 @@ func (r *regression) sentence(i int, f stat.Factor) string {
 	if r.interacts(i) {
 		return ""
 	}
-	var rivals []rival
+	all := make([]rival, len(f.Levels))
 	for level, name := range f.Levels {
-		if rate, ok := r.adjusted(i, level); ok {
-			rivals = append(rivals, rival{name, r.pooled[i][level], rate, rate})
+		all[level] = rival{name: name, outcome: r.pooled[i][level]}
+	}
+	enough, rivals := contenders(all)
+	for _, c := range enough {
+		if rate, ok := r.adjusted(i, r.index[i][c.name]); ok {
+			c.rate, c.score = rate, rate
+			rivals = append(rivals, c)
 		}
 	}
 	c := rank(r.words, rivals, r.fit.Dispersion, r.fit.Tests[at].P, func(a, b rival) (float64, bool) {

@@ -64,6 +64,7 @@ type takeTable struct {
 	all     tallied
 	between stat.Overdispersion
 	spread  stat.Spread
+	drawnIn []float64 // the take of each group drawn towards the others
 }
 
 func buildTake(n *nursery.Nursery, o Options) (*table.Doc, error) {
@@ -92,6 +93,10 @@ func newTakeTable(n *nursery.Nursery, o Options, by []string, batches []*nursery
 	}
 	t.between = stat.BetweenLots(perLot...)
 	t.spread = stat.FitSpread(outcomes)
+	for _, of := range outcomes {
+		law := t.spread.Predict(of, 1)
+		t.drawnIn = append(t.drawnIn, law.Alpha/(law.Alpha+law.Beta))
+	}
 	return t
 }
 
@@ -109,27 +114,20 @@ func (t *takeTable) table(batches []*nursery.Batch) table.Table {
 		order[i] = i
 	}
 	if t.ranked() {
-		best := func(i int) float64 { return t.drawnIn(t.sums[i]) }
-		slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(best(b), best(a)) })
+		known := func(i int) int { return min(t.sums[i].outcome.N, 1) }
+		slices.SortStableFunc(order, func(a, b int) int {
+			return cmp.Or(cmp.Compare(known(b), known(a)), cmp.Compare(t.drawnIn[b], t.drawnIn[a]))
+		})
 	}
 	for _, i := range order {
-		rows.Rows = append(rows.Rows, append(t.groups[i].cells(), t.cells(t.sums[i], true)...))
+		rows.Rows = append(rows.Rows, append(t.groups[i].cells(), t.cells(t.sums[i], table.Rate(t.drawnIn[i]))...))
 	}
 	if len(t.groups) > 1 {
-		rows.Total = append(make([]table.Cell, len(t.by)), t.cells(t.all, false)...)
+		rows.Total = append(make([]table.Cell, len(t.by)), t.cells(t.all, table.Unknown())...)
 		rows.Total[0] = table.Text("all")
 	}
 	rows.Notes = t.verdict(batches)
 	return rows
-}
-
-// drawnIn is the take of a group drawn towards the others, and below all others
-// where nothing is known.
-func (t *takeTable) drawnIn(sum tallied) float64 {
-	if sum.outcome.N == 0 {
-		return -1
-	}
-	return t.spread.Shrink(sum.outcome, confidence).Rate
 }
 
 // notes say in words how the figures were reckoned and how far they go.

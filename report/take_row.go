@@ -59,18 +59,17 @@ func (t *takeTable) columns() []table.Column {
 	return cols
 }
 
-// cells are the figures of one group; ranked ones get a rate that is drawn in.
-func (t *takeTable) cells(sum tallied, ranked bool) []table.Cell {
-	var rate, low, high, wideLow, wideHigh, boundLow, boundHigh, drawnIn table.Cell
+// cells are the figures of one group, or of all.
+func (t *takeTable) cells(sum tallied, drawnIn table.Cell) []table.Cell {
+	var rate, low, high, wideLow, wideHigh, boundLow, boundHigh table.Cell
 	if n := sum.outcome.N; n > 0 {
 		plain := stat.Wilson(sum.outcome.X, n, confidence)
 		wide := stat.WilsonWide(sum.outcome, t.between.Widening(sum.perLot), confidence)
 		rate = table.Rate(sum.outcome.Rate()).With(sum.marks()...)
 		low, high = table.Rate(plain.Low), table.Rate(plain.High)
 		wideLow, wideHigh = table.Rate(wide.Low), table.Rate(wide.High)
-		if ranked {
-			drawnIn = table.Rate(t.drawnIn(sum))
-		}
+	} else {
+		drawnIn = table.Unknown()
 	}
 	if sum.made > 0 {
 		boundLow, boundHigh = ratio(sum.took, sum.made), ratio(sum.made-sum.failed, sum.made)

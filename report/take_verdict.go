@@ -35,7 +35,7 @@ func (t *takeTable) verdict(batches []*nursery.Batch) []string {
 		rate := t.sums[i].outcome.Rate()
 		rivals[i] = rival{g.name(), t.sums[i].outcome, rate, rate}
 		if t.ranked() {
-			rivals[i].score = t.drawnIn(t.sums[i])
+			rivals[i].score = t.drawnIn[i]
 		}
 	}
 	c := rank(w, rivals, fit.Dispersion, p, func(a, b rival) (float64, bool) {
