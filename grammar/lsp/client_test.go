@@ -14,6 +14,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"syscall"
 	"testing"
 	"time"
 
@@ -191,7 +192,7 @@ func (c *client) send(body string) {
 
 func (c *client) raw(text string) {
 	c.t.Helper()
-	if _, err := io.WriteString(c.in, text); err != nil && !errors.Is(err, fs.ErrClosed) {
+	if _, err := io.WriteString(c.in, text); err != nil && !errors.Is(err, fs.ErrClosed) && !errors.Is(err, syscall.EPIPE) {
 		c.t.Errorf("writing to the server: %v", err)
 	}
 }

@@ -85,8 +85,8 @@ func (s *snapshot) without(path string) *snapshot {
 }
 
 // largeJournal is the number of entries from which on what reading finds is told
-// before the rest is known.
-const largeJournal = 10_000
+// before the rest is known. Tests make it small.
+var largeJournal = 10_000
 
 // large reports whether a check takes so long that a person would wait for it.
 func (s *snapshot) large() bool {

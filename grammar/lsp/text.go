@@ -47,8 +47,8 @@ type block struct {
 }
 
 // blockSize is how many bytes are read again for a keystroke, or up to twice as
-// many: about 300 entries, in which a millisecond goes.
-const blockSize = 12 << 10
+// many: about 300 entries, in which a millisecond goes. Tests make it small.
+var blockSize = 12 << 10
 
 func newText(path string, b []byte) *text {
 	return assemble(path, readOn(path, entry.Day{}, cut(b)))

@@ -25,7 +25,7 @@ import (
 // is null, as JSON-RPC 2.0 wants it), and reading goes on at the next header:
 // one message that was cut short must not take the editor's session with it.
 type wire struct {
-	in     *bufio.Reader
+	in     pushback
 	closer io.Closer
 	closed atomic.Bool
 	ended  chan struct{} // closed when nothing more will be read
@@ -37,7 +37,7 @@ type wire struct {
 const maxMessage = source.MaxBytes + source.MaxBytes/2
 
 func newWire(in io.ReadCloser, out io.Writer) *wire {
-	w := &wire{in: bufio.NewReaderSize(in, 1<<16), closer: in, ended: make(chan struct{})}
+	w := &wire{in: pushback{in: bufio.NewReaderSize(in, 1<<16)}, closer: in, ended: make(chan struct{})}
 	w.out.start(out)
 	return w
 }
@@ -65,7 +65,7 @@ func (w *wire) ReadObject(v any) (err error) {
 			w.refuse(idOf(body), jsonrpc2.CodeInvalidRequest, "this is no message of JSON-RPC 2.0: "+err.Error())
 		default:
 			w.refuse(nil, jsonrpc2.CodeParseError, fmt.Sprintf("a message of %d bytes, by its Content-Length, is no JSON: %v", len(body), err))
-			w.unread(body)
+			w.surplus(body)
 		}
 	}
 	return io.EOF
@@ -84,7 +84,7 @@ func (w *wire) body() ([]byte, error) {
 		return nil, err
 	}
 	var b bytes.Buffer
-	n, err := io.CopyN(&b, w.in, length)
+	n, err := io.CopyN(&b, &w.in, length)
 	if err == io.EOF && n < length {
 		w.refuse(nil, jsonrpc2.CodeParseError, fmt.Sprintf("the input ends %d bytes before the message does, by its Content-Length", length-n))
 	}
@@ -100,7 +100,7 @@ func (w *wire) header() (int64, error) {
 			return 0, err
 		}
 		text := strings.TrimRight(line, "\r\n")
-		name, value, ok := strings.Cut(text, ":")
+		name, value, _ := strings.Cut(text, ":")
 		switch {
 		case text == "" && length >= 0:
 			return length, nil
@@ -108,9 +108,10 @@ func (w *wire) header() (int64, error) {
 			continue // blank lines between messages do no harm
 		case text == "":
 			return 0, wireError{"a header without Content-Length; a message begins with: Content-Length: and its number of bytes"}
-		case !ok || strings.ContainsAny(name, " \t{}\""):
+		case strings.EqualFold(name, "Content-Type"): // it is always the same
+		case !strings.EqualFold(name, "Content-Length"):
 			return 0, w.garbage(line)
-		case strings.EqualFold(name, "Content-Length"):
+		default:
 			if length, err = strconv.ParseInt(strings.TrimSpace(value), 10, 64); err != nil || length <= 0 || length > maxMessage {
 				return 0, wireError{fmt.Sprintf("Content-Length is %.40q; it is the number of bytes of the message, from 1 to %d", strings.TrimSpace(value), int64(maxMessage))}
 			}
@@ -138,14 +139,31 @@ func (w *wire) line() (string, error) {
 }
 
 // announces finds the header of a message within what should be something else.
-var announces = regexp.MustCompile(`(?i)content-length:[ \t]*[0-9]+[ \t]*\r?\n`)
+// At the very end it may be there in part.
+var announces = regexp.MustCompile(`(?i)content-length:[ \t]*[0-9]*[ \t]*\r?(\n|$)`)
+
+const announcement = "content-length:"
+
+// announced is where a header begins in text, or may begin at its end; -1 where
+// none does.
+func announced(text string) int {
+	if at := announces.FindStringIndex(text); at != nil {
+		return at[0]
+	}
+	for n := min(len(text), len(announcement)); n > 0; n-- {
+		if strings.EqualFold(text[len(text)-n:], announcement[:n]) {
+			return len(text) - n
+		}
+	}
+	return -1
+}
 
 // garbage refuses what is no header, and goes on at the next one.
 func (w *wire) garbage(line string) error {
 	refused := wireError{fmt.Sprintf("%.60q is no header; a message begins with: Content-Length: and its number of bytes", strings.TrimSpace(line))}
 	for {
 		if at := announces.FindStringIndex(line); at != nil {
-			w.in = bufio.NewReaderSize(io.MultiReader(strings.NewReader(line[at[0]:]), w.in), 1<<16)
+			w.in.unread([]byte(line[at[0]:]))
 			return refused
 		}
 		next, err := w.line()
@@ -153,15 +171,19 @@ func (w *wire) garbage(line string) error {
 			w.refuse(nil, jsonrpc2.CodeParseError, refused.Error())
 			return err
 		}
-		line = next
+		const overlap = 64 // a header may be cut in two by the end of a very long line
+		line = line[max(0, len(line)-overlap):] + next
 	}
 }
 
-// unread puts a message back that was read as the end of one that is shorter
-// than its header says.
-func (w *wire) unread(body []byte) {
-	if at := announces.FindIndex(body); at != nil {
-		w.in = bufio.NewReaderSize(io.MultiReader(bytes.NewReader(body[at[0]:]), w.in), 1<<16)
+// surplus puts back what was read of the next message with a body that is
+// shorter than its header says.
+func (w *wire) surplus(body []byte) {
+	d := json.NewDecoder(bytes.NewReader(body))
+	if err := d.Decode(new(json.RawMessage)); err == nil {
+		w.in.unread(body[d.InputOffset():])
+	} else if at := announced(string(body)); at >= 0 {
+		w.in.unread(body[at:])
 	}
 }
 
@@ -212,6 +234,33 @@ func (w *wire) send(v any) {
 func (w *wire) Close() error {
 	w.closed.Store(true)
 	return w.closer.Close()
+}
+
+// A pushback is a reader of which something can be read again.
+type pushback struct {
+	back []byte
+	in   *bufio.Reader
+}
+
+// unread puts back what was read.
+func (p *pushback) unread(b []byte) { p.back = append(b[:len(b):len(b)], p.back...) }
+
+func (p *pushback) ReadByte() (byte, error) {
+	if len(p.back) == 0 {
+		return p.in.ReadByte()
+	}
+	c := p.back[0]
+	p.back = p.back[1:]
+	return c, nil
+}
+
+func (p *pushback) Read(b []byte) (int, error) {
+	if len(p.back) == 0 {
+		return p.in.Read(b)
+	}
+	n := copy(b, p.back)
+	p.back = p.back[n:]
+	return n, nil
 }
 
 // An outbox writes messages in the order in which they are put, and never lets
