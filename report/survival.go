@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 
 	"github.com/budstick/budstick/grammar/nursery"
 	"github.com/budstick/budstick/report/stat"
@@ -430,11 +431,24 @@ func (t *survivalTable) leftOpen() string {
 		return dated + "."
 	}
 	var parts []string
-	for _, day := range milestones {
-		if low, high, ok := between(spans, day); ok {
-			parts = append(parts, fmt.Sprintf("%s at %d days", shareRange(low, high), day))
+	share, days := "", []string(nil) // the days to which one share belongs
+	tell := func() {
+		if len(days) > 0 {
+			parts = append(parts, fmt.Sprintf("%s at %s days", share, listed(days)))
 		}
 	}
+	for _, day := range milestones {
+		low, high, ok := between(spans, day)
+		if !ok {
+			break
+		}
+		if next := shareRange(low, high); next != share {
+			tell()
+			share, days = next, nil
+		}
+		days = append(days, strconv.Itoa(day))
+	}
+	tell()
 	if len(parts) == 0 {
 		return dated + "."
 	}
