@@ -42,7 +42,7 @@ var update = flag.Bool("update", false, "write the texts of the golden files ins
 // each number to half a unit of its last digit. No row is named where the table
 // is one object.
 func TestAnswers(t *testing.T) {
-	for _, name := range []string{"take", "factors", "survival", "chart", "due"} {
+	for _, name := range []string{"take", "factors", "survival", "chart", "due", "plan"} {
 		files, err := filepath.Glob("../testdata/report/" + name + "*.txtar")
 		if err != nil || len(files) == 0 {
 			t.Fatalf("no questions about %s: %v", name, err)
@@ -155,6 +155,23 @@ func build(t *testing.T, n *nursery.Nursery, question string) (*table.Doc, error
 			year, err := strconv.Atoi(value)
 			s := n.Season(year)
 			o.Periods, ok = []Period{{Name: "season " + value, First: s.First, Last: s.Last}}, err == nil
+		case "want":
+			count, err := strconv.Atoi(value)
+			o.Want.Count, ok = count, err == nil
+		case "of":
+			o.Want.Variety = strings.ReplaceAll(value, "_", " ")
+		case "until":
+			o.Want.By, ok = fact.ParseDate(value)
+		case "sure":
+			sure, err := strconv.Atoi(value)
+			o.Want.Sure, ok = float64(sure)/100, err == nil
+		case "what-if":
+			for part := range strings.SplitSeq(value, ",") {
+				link, share, _ := strings.Cut(part, ":")
+				x, err := strconv.ParseFloat(share, 64)
+				o.WhatIf = append(o.WhatIf, Supposition{link, x})
+				ok = ok && err == nil
+			}
 		case "days":
 			days, err := strconv.Atoi(value)
 			o.Days, ok = days, err == nil

@@ -85,6 +85,7 @@ type Options struct {
 	Name     string
 	Days     int // how far to look ahead of AsAt; zero for the report's own choice
 	Want     Want
+	WhatIf   []Supposition    // of the links of a plan
 	Depth    int              // how many steps to draw; zero for the report's own choice
 	Clones   bool             // follow only what keeps the genotype
 	Other    *nursery.Nursery // a second journal to compare with, or nil

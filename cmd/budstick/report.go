@@ -86,6 +86,7 @@ func setupReport(flags *pflag.FlagSet, r *report.Report) action {
 		flags.StringVar(&o.Want.Variety, "variety", "", "of this variety, `NAME`")
 		flags.Var(day(&o.Want.By), "by", "to be ready on `DATE`")
 		flags.Var(number(&q.sure, 1, 99), "sure", "as sure as `N` seasons in a hundred")
+		flags.Var(supposition(&o.WhatIf), "what-if", "suppose a link of the plan to have a share, `LINK=SHARE` such as take=0.85; links are "+strings.Join(report.PlanLinks, ", "))
 	}
 	if r.Takes.Has(report.Spans) {
 		flags.Var(years(&q.seasons), "season", "only the season that ends in `YEAR`")
@@ -133,6 +134,24 @@ func filter(o *report.Options, name string) pflag.Value {
 		}
 		return append(o.Filters, table.Filter{Name: name, Value: s}), nil
 	}, func([]table.Filter) string { return "" }}
+}
+
+// supposition is a share that a link of a plan is supposed to have.
+func supposition(to *[]report.Supposition) pflag.Value {
+	return value[[]report.Supposition]{to, func(s string) ([]report.Supposition, error) {
+		link, share, ok := strings.Cut(s, "=")
+		if !ok {
+			return nil, fmt.Errorf("%s is no supposition; write take=0.85", s)
+		}
+		if err := among(link, report.PlanLinks); err != nil {
+			return nil, err
+		}
+		x, err := strconv.ParseFloat(share, 64)
+		if err != nil || !(x > 0 && x <= 1) {
+			return nil, fmt.Errorf("%s is no share above 0 and up to 1, such as 0.85", share)
+		}
+		return append(*to, report.Supposition{Link: link, Share: x}), nil
+	}, func([]report.Supposition) string { return "" }}
 }
 
 // run makes the report and writes it.
