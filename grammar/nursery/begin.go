@@ -10,7 +10,8 @@ import (
 
 // makeLot begins a lot by the entry at hand.
 func (n *Nursery) makeLot(name fact.Name, how fact.How) *Lot {
-	l := &Lot{Name: name.Text, Made: n.now, How: how, Day: n.now.Day(), Entries: []*fact.Entry{n.now}}
+	l := &Lot{Name: name.Text, Made: n.now, How: how, Day: n.now.Day(), Entries: make([]*fact.Entry, 1, 8)}
+	l.Entries[0] = n.now
 	l.Place = n.place(n.now.At())
 	keep[Thing](n.things, l.Name, l)
 	n.Lots = append(n.Lots, l)
@@ -26,10 +27,35 @@ func (n *Nursery) makeBatch(kind BatchKind, l *Lot, made int32) *Batch {
 	return b
 }
 
+// A wait is how long attempts are left alone: a look before first says little,
+// one after stale no longer tells when they failed.
+type wait struct{ first, stale fact.Date }
+
+// A waitKey is what a wait depends on.
+type waitKey struct {
+	kind    BatchKind
+	method  *Method
+	variety *Variety
+}
+
 // deadlines sets when a batch may first be looked at and by when it should.
 func (n *Nursery) deadlines(b *Batch) {
+	key := waitKey{b.Kind, b.Method, b.Top.Variety}
+	w, known := n.waits[key]
+	if !known {
+		w = n.waitOf(key)
+		if n.waits == nil {
+			n.waits = map[waitKey]wait{}
+		}
+		n.waits[key] = w
+	}
+	b.FirstCheck, b.Stale = b.Day+w.first, b.Day+w.stale
+}
+
+// waitOf asks the limits; what they said holds until one more is declared.
+func (n *Nursery) waitOf(key waitKey) wait {
 	first, stale := "first-check", "stale-check"
-	switch b.Kind {
+	switch key.kind {
 	case LayerBatch:
 		first, stale = "layer-first-check", "layer-stale"
 	case CuttingBatch:
@@ -37,20 +63,21 @@ func (n *Nursery) deadlines(b *Batch) {
 	case SeedBatch:
 		first, stale = "", "seed-stale"
 	}
-	of := make([]string, 0, 3)
-	if b.Method != nil {
-		of = append(of, b.Method.Name)
+	var of []string
+	if key.method != nil {
+		of = append(of, key.method.Name)
 	}
-	if b.Top.Variety != nil {
-		of = append(of, b.Top.Variety.Name, b.Top.Variety.Species)
+	if key.variety != nil {
+		of = append(of, key.variety.Name, key.variety.Species)
 	}
-	b.FirstCheck, b.Stale = b.Day, b.Day
+	var w wait
 	if l, ok := n.Limit(first, n.now.Date, of...); ok {
-		b.FirstCheck += l.Days()
+		w.first = l.Days()
 	}
 	if l, ok := n.Limit(stale, n.now.Date, of...); ok {
-		b.Stale += l.Days()
+		w.stale = l.Days()
 	}
+	return w
 }
 
 func (n *Nursery) begin(f *fact.Begin) {

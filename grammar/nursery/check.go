@@ -74,7 +74,7 @@ func (n *Nursery) tally(f *fact.Check, outcomes []fact.Outcome, kind BatchKind, 
 	withs, total := 0, int64(0)
 	for _, o := range outcomes {
 		total += int64(o.Count.N) + int64(o.With.N)
-		if !n.verdictFits(o, kind, name, inter) || !n.bounded(o.Count.Span, 0, total, "of "+name) {
+		if !n.verdictFits(o, kind, name, inter) || !n.bounded(o.Count.Span, 0, total, "plants", name) {
 			return t, false
 		}
 		t.about = t.about || o.Count.About
@@ -179,11 +179,11 @@ func (n *Nursery) seedlingsFit(f *fact.Check, l *Lot, t *tally) bool {
 	case t.counted && t.with > t.good && kind == fact.Monoembryonic:
 		n.refuse(f.Lot.Span, "several-a-seed", fmt.Sprintf("%s is declared monoembryonic: one seed gives one plant, so %d seeds can't give %d plants", l.Top.Variety.Name, t.good, t.with), l.Name)
 	case f.Sample || t.known()+t.unsure <= waiting || t.counted || t.good == 0:
-		return !t.counted || f.Sample || n.bounded(f.Lot.Span, l.Entered, int64(t.with-t.good), "plants of "+l.Name)
+		return !t.counted || f.Sample || n.bounded(f.Lot.Span, l.Entered, int64(t.with-t.good), "plants", l.Name)
 	case kind == fact.Polyembryonic && t.dead+t.unsure < waiting:
 		t.with, t.counted = t.good, true
 		t.good = waiting - t.dead - t.unsure
-		return n.bounded(f.Lot.Span, l.Entered, int64(t.with-t.good), "plants of "+l.Name)
+		return n.bounded(f.Lot.Span, l.Entered, int64(t.with-t.good), "plants", l.Name)
 	case kind != fact.Polyembryonic && t.good > waiting && waiting > 0:
 		n.refuse(f.Lot.Span, "several-a-seed", fmt.Sprintf("%d came up, but only %d seeds of %s wait; if one seed gives several plants here, declare it: variety %s … seed polyembryonic",
 			t.good, waiting, l.Name, spell(l.Top.Variety.Name)), l.Name)

@@ -25,7 +25,7 @@ func (n *Nursery) join(f *fact.Join) {
 	for _, l := range lots {
 		total += int64(l.Plants())
 	}
-	if !n.bounded(f.As.Span, 0, total, "plants of "+f.As.Text) || !n.free(f.As) {
+	if !n.bounded(f.As.Span, 0, total, "plants", f.As.Text) || !n.free(f.As) {
 		return
 	}
 	d := n.derive(f.As, fact.Joined, lots[0], false)

@@ -19,7 +19,7 @@ func (n *Nursery) enter(how fact.How, to *Lot, state fact.State, count int32) {
 	}
 	to.Entered += count
 	to.put(state, count, past{})
-	n.Moves = append(n.Moves, Move{n.now, how, nil, to, fact.AnyState, state, count})
+	n.Moves = append(n.Moves, Move{Entry: n.now, How: how, To: to, ToState: state, N: count})
 }
 
 // passOn brings plants from one lot to another.
@@ -38,7 +38,7 @@ func (n *Nursery) passOn(how fact.How, from *Lot, fromState fact.State, to *Lot,
 	}
 	to.Entered += count
 	to.put(state, count, p)
-	n.Moves = append(n.Moves, Move{n.now, how, from, to, fromState, state, count})
+	n.Moves = append(n.Moves, Move{Entry: n.now, How: how, From: from, FromState: fromState, To: to, ToState: state, N: count})
 }
 
 // exit takes plants of a lot out of the nursery. The exit is the term of the
@@ -53,7 +53,7 @@ func (n *Nursery) exit(how, exit fact.How, from *Lot, state fact.State, count in
 	if state == fact.Waiting && how != fact.Checked {
 		from.Batch.Left += count
 	}
-	n.Moves = append(n.Moves, Move{n.now, how, from, nil, state, fact.AnyState, count})
+	n.Moves = append(n.Moves, Move{Entry: n.now, How: how, From: from, FromState: state, N: count})
 }
 
 // change turns plants of a lot from one state to another, and says what was
@@ -64,14 +64,14 @@ func (n *Nursery) change(how fact.How, lot *Lot, from, to fact.State, count int3
 	}
 	before := lot.take(from, count)
 	lot.put(to, count, now)
-	n.Moves = append(n.Moves, Move{n.now, how, lot, lot, from, to, count})
+	n.Moves = append(n.Moves, Move{Entry: n.now, How: how, From: lot, FromState: from, To: lot, ToState: to, N: count})
 	return before
 }
 
 // rebare changes how many living plants of a Beside lot have only the old top.
 func (n *Nursery) rebare(how fact.How, lot *Lot, more int32) {
 	lot.Bare += more
-	n.Moves = append(n.Moves, Move{n.now, how, lot, lot, fact.Living, fact.Living, max(more, -more)})
+	n.Moves = append(n.Moves, Move{Entry: n.now, How: how, From: lot, FromState: fact.Living, To: lot, ToState: fact.Living, N: max(more, -more)})
 }
 
 // unexplain books what a stocktake found missing (or, below zero, over). What
@@ -90,7 +90,7 @@ func (n *Nursery) unexplain(lot *Lot, state fact.State, missing int32) {
 		}
 	}
 	lot.Unexplained += missing
-	n.Moves = append(n.Moves, Move{n.now, fact.Counted, lot, nil, state, fact.AnyState, missing})
+	n.Moves = append(n.Moves, Move{Entry: n.now, How: fact.Counted, From: lot, FromState: state, N: missing})
 }
 
 // A past is how many of some plants have more to them than their state says.
@@ -142,11 +142,11 @@ func (l *Lot) put(state fact.State, count int32, p past) {
 const most = 1_000_000_000
 
 // bounded refuses an entry that would bring a sum above most.
-func (n *Nursery) bounded(at source.Span, already int32, more int64, what string) bool {
+func (n *Nursery) bounded(at source.Span, already int32, more int64, what, of string) bool {
 	if int64(already)+more <= most {
 		return true
 	}
-	n.refuse(at, "too-many", fmt.Sprintf("this makes %d %s, more than any nursery has; mend the number", int64(already)+more, what))
+	n.refuse(at, "too-many", fmt.Sprintf("this makes %d %s of %s, more than any nursery has; mend the number", int64(already)+more, what, of))
 	return false
 }
 

@@ -152,6 +152,7 @@ func (n *Nursery) declareLimit(f *fact.Limit) {
 		n.refuse(f.Value.Span, "unit", fmt.Sprintf("%s is given in %s, not in %s", f.Rule.Text, unitWord(unit), unitWord(f.Value.Unit)))
 		return
 	}
+	clear(n.waits)
 	key := limitKey{f.Rule.Text, spelling.Fold(f.For.Text)}
 	n.limits.declared[key] = append(n.limits.declared[key], datedLimit{n.now.Date, Limit{
 		Value: f.Value.Value.Float(), Unit: f.Value.Unit, Mark: "the journal", Declared: n.now,

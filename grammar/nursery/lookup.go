@@ -2,6 +2,7 @@ package nursery
 
 import (
 	"fmt"
+	"unicode/utf8"
 
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
@@ -29,22 +30,31 @@ func (n *Nursery) Method(name string) (*Method, bool) { return find(n.methods, n
 // Cause finds a cause of loss by name.
 func (n *Nursery) Cause(name string) (*Cause, bool) { return find(n.causes, name) }
 
-// find looks a name up as it is written, which is quick, and then folded.
+// find looks a name up by its folded form; the plain names of most journals are
+// folded on the spot.
 func find[V any](m map[string]V, name string) (V, bool) {
-	v, ok := m[name]
-	if !ok {
-		v, ok = m[spelling.Fold(name)]
+	var small [32]byte
+	if len(name) > len(small) {
+		v, ok := m[spelling.Fold(name)]
+		return v, ok
 	}
+	for i := range len(name) {
+		c := name[i]
+		switch {
+		case c >= utf8.RuneSelf:
+			v, ok := m[spelling.Fold(name)]
+			return v, ok
+		case c >= 'A' && c <= 'Z':
+			c += 'a' - 'A'
+		}
+		small[i] = c
+	}
+	v, ok := m[string(small[:len(name)])]
 	return v, ok
 }
 
-// keep files v under a name as written and folded.
-func keep[V any](m map[string]V, name string, v V) {
-	m[name] = v
-	if folded := spelling.Fold(name); folded != name {
-		m[folded] = v
-	}
-}
+// keep files v under a name.
+func keep[V any](m map[string]V, name string, v V) { m[spelling.Fold(name)] = v }
 
 // mute keeps quiet about a name that an entry would have made, had it counted.
 func (n *Nursery) mute(e fact.Effect) {
@@ -64,9 +74,7 @@ func (n *Nursery) mute(e fact.Effect) {
 		as = f.As
 	case *fact.Plant:
 		as = f.As
-		for _, name := range meantTrees(f) {
-			n.muted[spelling.Fold(name)] = true
-		}
+		n.muteRow(f)
 	case *fact.Return:
 		as = f.As
 	case *fact.Tree:
@@ -78,6 +86,21 @@ func (n *Nursery) mute(e fact.Effect) {
 	}
 	if as.Given() {
 		n.muted[spelling.Fold(as.Text)] = true
+	}
+}
+
+// maxMuted bounds the names of rows that are kept quiet about.
+const maxMuted = 100_000
+
+// muteRow keeps quiet about the names that a planting would have given: the row
+// as it was written, or as long as the number planted.
+func (n *Nursery) muteRow(f *fact.Plant) {
+	r := rowFrom(f.As.Text)
+	for i := 1; i < min(max(rowOf(f).count, int(f.Count.N)), maxRow) && len(n.muted) < maxMuted; i++ {
+		n.muted[spelling.Fold(r.name(i))] = true
+	}
+	if f.Through.Given() {
+		n.muted[spelling.Fold(f.Through.Text)] = true
 	}
 }
 

@@ -62,6 +62,7 @@ type Nursery struct {
 	methods   map[string]*Method
 	causes    map[string]*Cause
 	limits    limits
+	waits     map[waitKey]wait
 	loops     map[*fact.Entry][]fact.Name // declarations that build on themselves, by way of which
 	muted     map[string]bool             // names that an entry which does not count would have made
 	now       *fact.Entry                 // the entry being replayed
@@ -74,11 +75,11 @@ type Nursery struct {
 // (From nil), out (To nil), or on. Folding all moves in order gives every count.
 type Move struct {
 	Entry     *fact.Entry
-	How       fact.How
 	From, To  *Lot
+	N         int32
+	How       fact.How
 	FromState fact.State
 	ToState   fact.State
-	N         int32
 }
 
 // Replay puts the entries of the pages in order and replays them up to the end
@@ -87,7 +88,7 @@ type Move struct {
 func Replay(pages []*entry.Page, until fact.Date) *Nursery {
 	n := &Nursery{
 		Pages: pages, Struck: map[*fact.Entry]*fact.Entry{},
-		things: map[string]Thing{}, varieties: map[string]*Variety{}, places: map[string]*Place{},
+		varieties: map[string]*Variety{}, places: map[string]*Place{},
 		workers: map[string]*Worker{}, parties: map[string]*Party{}, methods: map[string]*Method{},
 		causes: map[string]*Cause{}, muted: map[string]bool{}, loops: map[*fact.Entry][]fact.Name{}, limits: newLimits(),
 	}
@@ -100,6 +101,8 @@ func Replay(pages []*entry.Page, until fact.Date) *Nursery {
 		}
 	}
 	n.Entries = n.inOrder(pages, until)
+	n.things = make(map[string]Thing, makers(n.Entries))
+	n.Moves = make([]Move, 0, len(n.Entries))
 	n.replay(n.Entries)
 	n.now = nil
 	n.explainStrikes()
@@ -134,6 +137,22 @@ func (n *Nursery) step(e *fact.Entry) {
 	if n.refused {
 		n.mute(e.Effect)
 	}
+}
+
+// makers counts the entries that make a thing.
+func makers(list []*fact.Entry) int {
+	count := 0
+	for _, e := range list {
+		switch f := e.Effect.(type) {
+		case *fact.Begin, *fact.Layer, *fact.Cut, *fact.Graft, *fact.Join, *fact.Tree, *fact.Limb:
+			count++
+		case *fact.Pass:
+			if f.As.Given() {
+				count++
+			}
+		}
+	}
+	return count
 }
 
 // SeasonFrom is the month in which the farm's seasons begin.

@@ -2,8 +2,6 @@ package nursery
 
 import (
 	"fmt"
-	"strconv"
-	"strings"
 
 	"github.com/budstick/budstick/grammar/fact"
 )
@@ -22,8 +20,8 @@ func (n *Nursery) plant(f *fact.Plant) {
 	case !n.has(l, state, f.Count, "planted"):
 		return
 	}
-	names := treeNames(f)
-	if f.As.Given() && !n.nameTrees(f, names) {
+	names := rowOf(f)
+	if !n.nameTrees(f, names) {
 		return
 	}
 	v, ok := n.plantedVariety(f, l)
@@ -35,8 +33,8 @@ func (n *Nursery) plant(f *fact.Plant) {
 		on, _ = l.Stump()
 	}
 	n.exit(fact.PlantedOut, fact.PlantedOut, l, state, f.Count.N)
-	for _, name := range names {
-		t := &Tree{Name: name, Made: n.now, Variety: v, Seedling: l.Top.Seedling && v == l.Top.Variety, On: on,
+	for i := range names.count {
+		t := &Tree{Name: names.name(i), Made: n.now, Variety: v, Seedling: l.Top.Seedling && v == l.Top.Variety, On: on,
 			Planted: fact.On(n.now.Day()), From: Source{Thing: l}, Batch: l.Batch, Place: n.place(n.now.At()), State: state}
 		t.Marks = append(t.Marks, l.Marks...)
 		n.addTree(t)
@@ -58,76 +56,24 @@ func (n *Nursery) plantedVariety(f *fact.Plant, l *Lot) (*Variety, bool) {
 }
 
 // nameTrees makes sure that there is a free name for each tree.
-func (n *Nursery) nameTrees(f *fact.Plant, names []string) bool {
-	if int32(len(names)) != f.Count.N {
-		last := ""
-		if f.Count.N > 1 {
-			last = fmt.Sprintf(": as %s to %s", spell(f.As.Text), spell(nth(f.As.Text, int(f.Count.N)-1)))
+func (n *Nursery) nameTrees(f *fact.Plant, names row) bool {
+	if !f.As.Given() {
+		return true
+	}
+	if names.count != int(f.Count.N) {
+		say := fmt.Sprintf("%d are planted, but %d get a name", f.Count.N, names.count)
+		if r := rowFrom(f.As.Text); r.first >= 0 && f.Count.N > 1 {
+			say += fmt.Sprintf(": as %s to %s", spell(f.As.Text), spell(r.name(int(f.Count.N)-1)))
 		}
-		n.refuse(f.As.Span, "tree-names", fmt.Sprintf("%d are planted, but %d get a name%s", f.Count.N, len(names), last))
+		n.refuse(f.As.Span, "tree-names", say)
 		return false
 	}
-	for _, name := range names {
-		if !n.free(fact.Name{Text: name, Span: f.As.Span}) {
+	for i := range names.count {
+		if !n.free(fact.Name{Text: names.name(i), Span: f.As.Span}) {
 			return false
 		}
 	}
 	return true
-}
-
-// treeNames are the names from As through Through: R2/1 to R2/12. Names that
-// make no run are none.
-func treeNames(f *fact.Plant) []string {
-	switch {
-	case !f.As.Given():
-		return nil
-	case !f.Through.Given():
-		return []string{f.As.Text}
-	}
-	head, first := splitNumber(f.As.Text)
-	tail, last := splitNumber(f.Through.Text)
-	if head != tail || first < 0 || last < first || last-first >= 10_000 {
-		return nil
-	}
-	names := make([]string, 0, last-first+1)
-	for i := range last - first + 1 {
-		names = append(names, nth(f.As.Text, i))
-	}
-	return names
-}
-
-// meantTrees are the names that a planting which does not count would have
-// made: the run as it was written, or as long as the number planted.
-func meantTrees(f *fact.Plant) []string {
-	names := treeNames(f)
-	if f.Through.Given() {
-		names = append(names, f.Through.Text)
-	}
-	for i := len(names); f.As.Given() && i < int(min(f.Count.N, 10_000)); i++ {
-		names = append(names, nth(f.As.Text, i))
-	}
-	return names
-}
-
-// nth counts a name on: the third after R2/08 is R2/11.
-func nth(name string, by int) string {
-	head, number := splitNumber(name)
-	if number < 0 {
-		return name
-	}
-	digits := strconv.Itoa(number + by)
-	return head + strings.Repeat("0", max(0, len(name)-len(head)-len(digits))) + digits
-}
-
-// splitNumber takes the number off the end of a name; it is -1 where there is
-// none.
-func splitNumber(name string) (string, int) {
-	head := strings.TrimRight(name, "0123456789")
-	number, err := strconv.Atoi(name[len(head):])
-	if err != nil || len(name)-len(head) > 9 {
-		return head, -1
-	}
-	return head, number
 }
 
 // takeBack brings plants back that were sold, into a lot of their own.

@@ -234,7 +234,7 @@ func (r *run) strike(t *rapid.T, text string, same func(what, other, want string
 
 // recount adds all moves up from nothing, with none of the replay's code, and
 // holds every count of every lot against it.
-func recount(t *rapid.T, n *Nursery) {
+func recount(t interface{ Fatalf(string, ...any) }, n *Nursery) {
 	type key struct {
 		lot  *Lot
 		what string

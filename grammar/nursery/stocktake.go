@@ -11,7 +11,7 @@ import (
 // that the grower accepts.
 func (n *Nursery) stocktake(f *fact.Stocktake) {
 	book := int64(0)
-	var lots []*Lot
+	lots := make([]*Lot, 0, 4)
 	for _, name := range f.Lots {
 		l, ok := n.lot(name)
 		switch {
@@ -55,8 +55,8 @@ func (n *Nursery) accept(f *fact.Stocktake, l *Lot, missing int32) {
 			missing, l.Name, l.Free(state), state, missing, fact.Failed), l.Name)
 	case missing < 0 && !l.couldHold(state):
 		n.refuse(at, "wrong-kind", fmt.Sprintf("%s can't have plants that are %s and stand free, so none of those can be over", l.Name, state), l.Name)
-	case missing < 0 && !n.bounded(at, l.Entered-l.Unexplained, -int64(missing), "plants of "+l.Name):
-	case missing < 0 && state == fact.Waiting && !n.bounded(at, 0, (int64(l.Batch.Made)-int64(missing))*int64(l.Batch.ScionsEach), "scions of "+l.Name):
+	case missing < 0 && !n.bounded(at, l.Entered-l.Unexplained, -int64(missing), "plants", l.Name):
+	case missing < 0 && state == fact.Waiting && !n.bounded(at, 0, (int64(l.Batch.Made)-int64(missing))*int64(l.Batch.ScionsEach), "scions", l.Name):
 	default:
 		n.unexplain(l, state, missing)
 	}

@@ -9,7 +9,7 @@ import (
 // maxGuesses bounds the names that are compared, in all, to guess what was
 // meant: in a journal with very many names and very many slips, the later slips
 // get no guess.
-const maxGuesses = 500_000
+const maxGuesses = 200_000
 
 // guesses sorts the names of things so that few of them need be compared with
 // one that is unknown.

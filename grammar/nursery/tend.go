@@ -26,7 +26,7 @@ func (n *Nursery) pick(f *fact.Pick) {
 
 // tend notes jobs done on lots and trees.
 func (n *Nursery) tend(f *fact.Tend) {
-	var lots []*Lot
+	lots := make([]*Lot, 0, 4)
 	for _, name := range f.Lots {
 		t, ok := n.thing(name)
 		if !ok {

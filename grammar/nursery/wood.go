@@ -19,7 +19,7 @@ func (n *Nursery) cut(f *fact.Cut) {
 	case f.Noun == fact.Sticks:
 		count *= int64(f.Buds.N)
 	}
-	if !n.bounded(f.Count.Span, 0, count, "scions") {
+	if !n.bounded(f.Count.Span, 0, count, "scions", f.As.Text) {
 		return
 	}
 	var from []Source
@@ -99,6 +99,9 @@ func (n *Nursery) woodOf(t Thing, name fact.Name) (Identity, bool) {
 // oneTop refuses an entry about a tree with tops of several varieties that does
 // not say which of them it means; what is of the top: wood or fruit.
 func (n *Nursery) oneTop(t *Tree, at source.Span, what string) bool {
+	if len(t.Tops)+len(t.Limbs) == 0 {
+		return true
+	}
 	tops := t.Identities()
 	if len(tops) == 1 {
 		return true
@@ -175,7 +178,7 @@ func (n *Nursery) canUse(at source.Span, from []Source, count int64) bool {
 				already = tree.Wood
 			}
 		}
-		if !n.bounded(at, already, count, "scions of "+s.Label()) {
+		if !n.bounded(at, already, count, "scions", s.Label()) {
 			return false
 		}
 	}
