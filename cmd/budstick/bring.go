@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -16,9 +17,7 @@ import (
 	"github.com/budstick/budstick/grammar/finding"
 	"github.com/budstick/budstick/grammar/format"
 	"github.com/budstick/budstick/grammar/name"
-	"github.com/budstick/budstick/grammar/nursery"
 	"github.com/budstick/budstick/grammar/render"
-	"github.com/budstick/budstick/grammar/rule"
 	"github.com/budstick/budstick/grammar/source"
 )
 
@@ -79,7 +78,7 @@ func bring(t *terminal, args []string, into string) (status, error) {
 // newJournal is an error unless a journal can be made under the name.
 func newJournal(path string) error {
 	if !strings.HasSuffix(path, suffix) {
-		return usageError{fmt.Sprintf("a journal's name ends in %s, such as %s%s", suffix, path, suffix), ""}
+		return usageError{fmt.Sprintf("a journal's name ends in %s, such as %s%s", suffix, strings.TrimSuffix(path, filepath.Ext(path)), suffix), ""}
 	}
 	if _, err := os.Lstat(path); err == nil {
 		return fmt.Errorf("%s is there already, and is never written over", path)
@@ -291,8 +290,9 @@ func (b *brought) deliver(t *terminal, others []*entry.Page, into string) (statu
 	if tidied, _, ok := format.File(file); ok {
 		file = source.New(b.path, tidied) // which has the same lines
 	}
-	pages := append(slices.Clone(others), entry.Read(file))
-	found := about(rule.Check(nursery.Replay(pages, 0)), file, source.Span{})
+	book := journal{append(slices.Clone(others), entry.Read(file))}
+	_, found := book.lint(t)
+	found = about(found, file, source.Span{})
 	for i, f := range found {
 		if f.File == file {
 			found[i].Related = append(slices.Clone(f.Related), b.from(file.Line(f.Span.Start))...)
@@ -315,7 +315,7 @@ func (b *brought) deliver(t *terminal, others []*entry.Page, into string) (statu
 	if err := rewriteFile(into, nil, file.Bytes); err != nil {
 		return statusCannot, err
 	}
-	t.say("%s: written, %s", into, counted(len(pages[len(pages)-1].Entries), "entry", "entries"))
+	t.say("%s: written, %s", into, counted(len(book.pages[len(book.pages)-1].Entries), "entry", "entries"))
 	return statusDone, nil
 }
 

@@ -63,6 +63,9 @@ func (c *completer) ways() []way {
 	if err != nil {
 		return nil
 	}
+	if dash := slices.Index(c.before, "--"); dash > at && command.name == "watch" {
+		return c.reportWays(c.before[dash+1:])
+	}
 	flags, _ := newFlags(command)
 	command.setup(flags)
 	if f := c.flagAtHand(flags); f != nil {
@@ -116,6 +119,15 @@ func operands(flags *pflag.FlagSet, words []string) []string {
 		}
 	}
 	return list
+}
+
+// reportWays lists how the report can go on that stands behind -- of watch.
+func (c *completer) reportWays(before []string) []way {
+	if len(before) == 0 {
+		return waysOf(report.All, func(r *report.Report) way { return way{r.Name, r.Summary} })
+	}
+	inner := completer{t: c.t, before: before, word: c.word, book: c.book}
+	return inner.ways()
 }
 
 func commandWays(list []*command) []way {

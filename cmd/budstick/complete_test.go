@@ -23,7 +23,7 @@ func TestComplete(t *testing.T) {
 		line string // words with blanks; the last is the one being written
 		want string // what is offered, among others where it ends in …
 	}{
-		{"", "lint explain format …"},
+		{"", "lint watch explain …"},
 		{"expl", "explain"},
 		{"nothing", ""},
 		{"--col", "--color"},
@@ -55,6 +55,9 @@ func TestComplete(t *testing.T) {
 		{"hook ", "install remove run"},
 		{"help see", ""},
 		{"help sea", "seal season"},
+		{"watch -- ta", "take"},
+		{"watch -- take --by meth", "method"},
+		{"watch -- trace M1", "M10 M12"},
 		{"nonsense ", ""},
 		{"lint --nonsense ", ""},
 	}

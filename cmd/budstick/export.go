@@ -11,7 +11,6 @@ import (
 	"github.com/spf13/pflag"
 
 	"github.com/budstick/budstick/grammar/nursery"
-	"github.com/budstick/budstick/grammar/rule"
 	"github.com/budstick/budstick/report"
 	"github.com/budstick/budstick/report/table"
 )
@@ -71,8 +70,8 @@ func (x *exporting) run(t *terminal, args []string) (status, error) {
 	if err != nil {
 		return statusCannot, err
 	}
-	n := nursery.Replay(j.pages, 0)
-	if errs := errorsIn(rule.Check(n)); len(errs) > 0 && !x.despite {
+	n, found := j.lint(t)
+	if errs := errorsIn(found); len(errs) > 0 && !x.despite {
 		return refuse(t, errs)
 	}
 	if x.folder == "" {

@@ -18,6 +18,7 @@ type globals struct {
 	help, version bool
 	colour        string
 	width         int
+	noPager       bool
 }
 
 // newFlags makes the flags of a command (or, for none, of the program) with the
@@ -35,15 +36,21 @@ func newFlags(c *command) (*pflag.FlagSet, *globals) {
 	flags.BoolVar(&g.version, "version", false, "tell the version")
 	flags.Var(oneOf(&g.colour, colourAuto, colourAlways, colourNever), "color", "use colours: `WHEN` is auto (on a terminal), always or never")
 	flags.Var(number(&g.width, 20, 1000), "width", "lay text out for `N` characters a line, instead of the terminal's own width or 80")
+	flags.BoolVar(&g.noPager, "no-pager", false, "show long text on a terminal at once, and not page by page")
 	return flags, g
 }
 
 // isGlobal reports whether every command takes the flag.
 func isGlobal(flag string) bool {
-	return slices.Contains([]string{"help", "version", "color", "width"}, flag)
+	return slices.Contains([]string{"help", "version", "color", "width", "no-pager"}, flag)
 }
 
-func (g *globals) apply(t *terminal) { t.set(g.colour, g.width) }
+func (g *globals) apply(t *terminal) {
+	t.set(g.colour, g.width)
+	if g.noPager {
+		t.data.atOnce()
+	}
+}
 
 // parse reads the flags and puts what is wrong with them in a grower's words.
 func parse(c *command, flags *pflag.FlagSet, args []string) error {

@@ -47,7 +47,9 @@ func setupFormat(flags *pflag.FlagSet) action {
 		if write && slices.Contains(args, stdinFile) {
 			return statusCannot, usageError{"standard input can't be replaced; leave out -w to print it", ""}
 		}
+		laidOut := t.doing("laying the journal out")
 		l := layAllOut(files)
+		laidOut()
 		if !write && !check && len(l.errors) == 0 {
 			return statusDone, t.data.print(string(l.formatted[0]))
 		}

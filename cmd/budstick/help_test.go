@@ -51,7 +51,7 @@ var exampleFolders = map[string]string{"begin": "", "bring": "grafting-book"}
 // Each example of help does its work as it stands there.
 func TestExamplesOfHelpRun(t *testing.T) {
 	for _, c := range commands() {
-		if c.example == "" {
+		if c.example == "" || c.name == "watch" { // which does not end
 			continue
 		}
 		t.Run(c.name, func(t *testing.T) {

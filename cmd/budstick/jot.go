@@ -12,8 +12,6 @@ import (
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
 	"github.com/budstick/budstick/grammar/format"
-	"github.com/budstick/budstick/grammar/nursery"
-	"github.com/budstick/budstick/grammar/rule"
 	"github.com/budstick/budstick/grammar/source"
 )
 
@@ -91,7 +89,8 @@ func (j *jotting) compose(t *terminal, args []string) (was *source.File, text []
 		return nil, nil, nil, err
 	}
 	book.pages[i] = entry.Read(fresh)
-	found = about(rule.Check(nursery.Replay(book.pages, 0)), fresh, added)
+	_, found = book.lint(t)
+	found = about(found, fresh, added)
 	return was, tidy(book.pages[i], added), found, nil
 }
 

@@ -7,7 +7,6 @@ import (
 	"github.com/spf13/pflag"
 
 	"github.com/budstick/budstick/grammar/finding"
-	"github.com/budstick/budstick/grammar/nursery"
 	"github.com/budstick/budstick/grammar/render"
 	"github.com/budstick/budstick/grammar/rule"
 )
@@ -45,7 +44,7 @@ func setupLint(flags *pflag.FlagSet) action {
 		}
 		severity, _ := finding.ParseSeverity(failOn)
 		shape, _ := render.Named(form)
-		list := rule.Check(nursery.Replay(j.pages, 0))
+		_, list := j.lint(t)
 		err = t.data.findings(shape, render.Result{
 			Findings: list, Files: j.names(), Rules: pagesOfRules(), FailOn: severity, Version: version(),
 		})

@@ -14,6 +14,9 @@ import (
 	"sync"
 
 	"github.com/budstick/budstick/grammar/entry"
+	"github.com/budstick/budstick/grammar/finding"
+	"github.com/budstick/budstick/grammar/nursery"
+	"github.com/budstick/budstick/grammar/rule"
 	"github.com/budstick/budstick/grammar/source"
 )
 
@@ -57,6 +60,9 @@ func (j journal) entries() int {
 // folders, which stand for the journals in and below them, and standard input.
 // No argument means the folder at hand. All that goes wrong is told at once.
 func load(t *terminal, args []string, stdinName string) (journal, error) {
+	if !slices.Contains(args, stdinFile) { // where a person may be writing
+		defer t.doing("reading the journal")()
+	}
 	files, err := read(t, args, stdinName)
 	if err != nil {
 		return journal{}, err
@@ -65,6 +71,13 @@ func load(t *terminal, args []string, stdinName string) (journal, error) {
 	j := journal{make([]*entry.Page, len(files))}
 	each(len(files), func(i int) { j.pages[i] = entry.Read(files[i]) })
 	return j, nil
+}
+
+// lint replays the journal and looks it over.
+func (j journal) lint(t *terminal) (*nursery.Nursery, []finding.Finding) {
+	defer t.doing("looking over " + counted(j.entries(), "entry", "entries"))()
+	n := nursery.Replay(j.pages, 0)
+	return n, rule.Check(n)
 }
 
 // smallJournal is the bytes up to which the program's memory need not be spared.

@@ -35,6 +35,7 @@ var aboutEnvironment = [][2]string{
 	{"NO_COLOR", "where it is not empty, colours are left out"},
 	{"FORCE_COLOR", "where it is not empty, and NO_COLOR is, colours are used wherever text goes"},
 	{"TERM", "a terminal called dumb gets no colours"},
+	{"PAGER", "the program that shows long text on a terminal page by page; without it less or more"},
 	{"LC_ALL, LC_NUMERIC, LANG", "the first that is set says how numbers are written on a terminal"},
 }
 

@@ -42,7 +42,7 @@ type action func(t *terminal, args []string) (status, error)
 // follow by themselves.
 func commands() []*command {
 	return slices.Concat(
-		[]*command{lintCommand, explainCommand, formatCommand},
+		[]*command{lintCommand, watchCommand(), explainCommand, formatCommand},
 		reportCommands(),
 		[]*command{exportCommand, beginCommand, bringCommand, jotCommand, lspCommand, sealCommand, guardCommand, hookCommand, inventCommand, completionCommand, manCommand(), helpCommand()},
 	)
@@ -87,11 +87,16 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer, env func(stri
 	if err == nil {
 		return int(code)
 	}
+	t.complain(err)
+	return int(statusCannot)
+}
+
+// complain says why something could not be done.
+func (t *terminal) complain(err error) {
 	t.say("budstick: %v", err)
 	if slip := (usageError{}); errors.As(err, &slip) && slip.see != "" {
 		t.say("%s tells more", slip.see)
 	}
-	return int(statusCannot)
 }
 
 // dispatch finds the command and its arguments. Flags may stand anywhere, also

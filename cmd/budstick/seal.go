@@ -9,8 +9,6 @@ import (
 
 	"github.com/budstick/budstick/grammar/entry"
 	"github.com/budstick/budstick/grammar/fact"
-	"github.com/budstick/budstick/grammar/nursery"
-	"github.com/budstick/budstick/grammar/rule"
 	"github.com/budstick/budstick/grammar/source"
 )
 
@@ -39,7 +37,8 @@ func seal(t *terminal, args []string, only string) (status, error) {
 	if err != nil {
 		return statusCannot, err
 	}
-	if errs := errorsIn(rule.Check(nursery.Replay(j.pages, 0))); len(errs) > 0 {
+	_, found := j.lint(t)
+	if errs := errorsIn(found); len(errs) > 0 {
 		return refuseFor(t, errs, "so nothing is sealed")
 	}
 	pages := j.pages

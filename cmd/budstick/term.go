@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -32,7 +33,9 @@ type terminal struct {
 // A stream is one of the two that are written.
 type stream struct {
 	out    *bufio.Writer
-	screen bool // a person looks at it, on a terminal
+	screen bool   // a person looks at it, on a terminal
+	dumb   bool   // it can only be written on, line by line
+	pager  *pager // shows what is longer than the screen; nil where nothing does
 	colour bool
 	width  int          // in cells
 	tongue language.Tag // how numbers are written for people
@@ -45,6 +48,10 @@ func newTerminal(stdin io.Reader, stdout, stderr io.Writer, env func(string) str
 	t := &terminal{in: stdin, data: newStream(stdout, env), talk: newStream(stderr, env), page: plainWidth}
 	if f, ok := stdin.(*os.File); ok && t.talk.screen && term.IsTerminal(int(f.Fd())) {
 		t.answers = bufio.NewReader(f)
+	}
+	if t.data.screen && !t.data.dumb {
+		t.data.pager = newPager(stdout.(*os.File), env)
+		t.data.out.Reset(t.data.pager)
 	}
 	return t
 }
@@ -64,27 +71,27 @@ func (t *terminal) ask(question string) (string, error) {
 func newStream(w io.Writer, env func(string) string) *stream {
 	s := &stream{out: bufio.NewWriterSize(w, 1<<16), width: plainWidth}
 	if f, ok := w.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
-		s.screen = true
+		s.screen, s.dumb = true, env("TERM") == "dumb"
 		s.tongue = tongueOf(env)
 		if width, _, err := term.GetSize(int(f.Fd())); err == nil && width > 0 {
 			s.width = width
 		}
 	}
-	s.colour = wantsColour(s.screen, env)
+	s.colour = wantsColour(s.screen && !s.dumb, env)
 	return s
 }
 
 // wantsColour decides by the environment: NO_COLOR and FORCE_COLOR count where
 // they are not empty (no-color.org, force-color.org), the first before the
 // second.
-func wantsColour(screen bool, env func(string) string) bool {
+func wantsColour(able bool, env func(string) string) bool {
 	switch {
 	case env("NO_COLOR") != "":
 		return false
 	case env("FORCE_COLOR") != "":
 		return true
 	}
-	return screen && env("TERM") != "dumb"
+	return able
 }
 
 // tongueOf is the language of numbers that the environment asks for (POSIX,
@@ -137,6 +144,27 @@ func (t *terminal) say(format string, args ...any) {
 	t.talk.out.Flush()
 }
 
+// doing tells on a terminal what takes longer than a second, and for how long
+// already, until the function that it returns is called.
+func (t *terminal) doing(what string) (done func()) {
+	const back, clear = "\r", "\x1b[K"
+	if !t.talk.screen || t.talk.dumb {
+		return func() {}
+	}
+	told := false
+	stop := everySecond(func(seconds int) {
+		told = true
+		fmt.Fprintf(t.talk.out, "%s%s … %d s%s", back, what, seconds, clear)
+		t.talk.out.Flush()
+	})
+	return func() {
+		if stop(); told {
+			fmt.Fprint(t.talk.out, back+clear)
+			t.talk.out.Flush()
+		}
+	}
+}
+
 // onPaper is a stream into a file or memory, for text that nobody looks at yet.
 func (t *terminal) onPaper(w io.Writer) *stream {
 	return &stream{out: bufio.NewWriter(w), width: t.page}
@@ -151,7 +179,11 @@ func (s *stream) print(text string) error {
 // flush ends a piece of output; err is what went wrong with it before it came
 // to writing.
 func (s *stream) flush(err error) error {
-	if failed := s.out.Flush(); failed != nil {
+	failed := s.out.Flush()
+	if s.pager != nil {
+		failed = errors.Join(failed, s.pager.show())
+	}
+	if failed != nil {
 		return fmt.Errorf("the output can't be written: %w", reason(failed))
 	}
 	return err
@@ -164,6 +196,13 @@ func (s *stream) findings(form render.Form, r render.Result) error {
 
 // write writes what f writes.
 func (s *stream) write(f func(io.Writer) error) error { return s.flush(f(s.out)) }
+
+// atOnce shows long text without a pager.
+func (s *stream) atOnce() {
+	if s.pager != nil {
+		s.pager.command = ""
+	}
+}
 
 // live is a writer from which every write goes out at once, to a program that
 // waits for it.

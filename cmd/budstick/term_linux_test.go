@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"golang.org/x/sys/unix"
 	"golang.org/x/text/language"
@@ -133,6 +134,67 @@ func TestWidthIsTheTerminals(t *testing.T) {
 	}
 	if got := quoted(said("lint")); got > 80 || got < 75 {
 		t.Errorf("a line on no terminal is %d wide", got)
+	}
+}
+
+// What is longer than the screen, of 24 rows, goes through the pager; the rest,
+// and all that goes elsewhere, does not.
+func TestPager(t *testing.T) {
+	t.Chdir(t.TempDir())
+	paged := map[string]string{"PAGER": "sed 's/^/paged: /'"}
+	with := func(name, value string) map[string]string {
+		return map[string]string{"PAGER": paged["PAGER"], name: value}
+	}
+	tests := []struct {
+		name string
+		env  map[string]string
+		args []string
+		want bool
+	}{
+		{"long text", paged, []string{"lint", "--help"}, true},
+		{"short text", paged, []string{"--version"}, false},
+		{"a flag against it", paged, []string{"lint", "--help", "--no-pager"}, false},
+		{"a dumb terminal", with("TERM", "dumb"), []string{"lint", "--help"}, false},
+		{"a pager that is not there", map[string]string{"PAGER": "no-such-pager"}, []string{"lint", "--help"}, false},
+	}
+	for _, test := range tests {
+		got := runOn(t, false, test.env, test.args...)
+		if strings.Contains(got, "paged: ") != test.want || !strings.Contains(got, "budstick") {
+			t.Errorf("%s: paged must be %v:\n%s", test.name, test.want, got)
+		}
+	}
+	var b strings.Builder
+	run([]string{"lint", "--help"}, strings.NewReader(""), &b, &b, func(name string) string { return paged[name] })
+	if strings.Contains(b.String(), "paged: ") {
+		t.Error("what goes to no terminal is paged")
+	}
+}
+
+// What takes longer than a second is told on a terminal, and is gone when it is
+// done.
+func TestProgress(t *testing.T) {
+	do := func(env map[string]string, long time.Duration) string {
+		tty, written := openTerminal(t, 60)
+		term := newTerminal(strings.NewReader(""), io.Discard, tty, func(name string) string { return env[name] })
+		done := term.doing("counting leaves")
+		time.Sleep(long)
+		done()
+		return written()
+	}
+	if got, want := do(nil, 1200*time.Millisecond), "\rcounting leaves … 1 s\x1b[K\r\x1b[K"; got != want {
+		t.Errorf("it shows %q, want %q", got, want)
+	}
+	if got := do(nil, 10*time.Millisecond); got != "" {
+		t.Errorf("of what is done at once it shows %q", got)
+	}
+	if got := do(map[string]string{"TERM": "dumb"}, 1200*time.Millisecond); got != "" {
+		t.Errorf("a dumb terminal shows %q", got)
+	}
+	var b strings.Builder
+	done := newTerminal(strings.NewReader(""), &b, &b, func(string) string { return "" }).doing("counting leaves")
+	time.Sleep(1200 * time.Millisecond)
+	if done(); b.String() != "" {
+		t.Errorf("what is no terminal gets %q", b.String())
 	}
 }
 
