@@ -114,7 +114,7 @@ func (p *profitDoc) things() table.Table {
 		{Name: "bought", Kind: table.KindDate},
 		{Name: "ends", Heading: "serves until", Kind: table.KindDate, Spare: 1},
 		{Name: "cost", Kind: table.KindMoney},
-		{Name: "worn", Heading: "used up now", Kind: table.KindMoney},
+		{Name: "worn", Heading: "used up", Kind: table.KindMoney},
 		{Name: "left", Kind: table.KindMoney},
 	}}
 	first, last := p.options.Period().First, p.options.Period().Last

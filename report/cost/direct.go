@@ -16,14 +16,14 @@ func (f *follower) pay(i int) {
 	if _, ok := shared(e); ok { // the month has booked it
 		l := f.month.sums[0]
 		f.month.sums = f.month.sums[1:]
-		f.emit(Flow{Kind: Out, Day: f.day(e), Entry: e, Load: l})
+		f.payOut(e, l)
 		return
 	}
 	l := f.sums(e)
 	if l.isNone() {
 		return
 	}
-	f.emit(Flow{Kind: Out, Day: f.day(e), Entry: e, Load: l})
+	f.payOut(e, l)
 	if f.goesWithPlants(e, l) {
 		return
 	}
@@ -40,12 +40,17 @@ func (f *follower) pay(i int) {
 	f.attribute(e, l, things, Lost)
 }
 
+// payOut notes what an entry cost, as it stands.
+func (f *follower) payOut(e *fact.Entry, l Load) {
+	f.emit(Flow{Kind: Out, Day: f.day(e), Entry: e, Load: l, Written: f.writtenCost(e)})
+}
+
 // payThing notes what a thing cost that lasts, and charges what its first month
 // uses up to the lots that it serves.
 func (f *follower) payThing(e *fact.Entry) {
 	t := f.book.Things[f.things]
 	f.things++
-	f.emit(Flow{Kind: Out, Day: f.day(e), Entry: e, Load: t.paid})
+	f.payOut(e, t.paid)
 	if t.first != (money.Amount{}) {
 		f.wearFor(e, t.first)
 	}

@@ -52,7 +52,14 @@ type Flow struct {
 	N          int64           // plants or scions
 	Load       Load
 	Revenue    money.Amount
+	Written    Written    // Revenue as it was asked for or paid, or what one sum of an Out says
 	Supposed   []Supposed // of plants that are sold, given, planted or lost
+}
+
+// Written is money before it is turned into the farm's own.
+type Written struct {
+	Amount   money.Amount
+	Currency string // empty where nothing was written
 }
 
 // A Standing is what a lot, or a bundle of wood, holds at the end.

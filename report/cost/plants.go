@@ -30,7 +30,7 @@ func (f *follower) entry(i int) {
 	case *fact.Return:
 		f.takeBack(e, m)
 	case *fact.Paid:
-		f.emit(Flow{Kind: In, Day: f.day(e), Entry: e, Revenue: f.amount(e, m.Amount)})
+		f.emit(Flow{Kind: In, Day: f.day(e), Entry: e, Revenue: f.amount(e, m.Amount), Written: f.written(e, m.Amount)})
 	case *fact.Graft: // into a standing tree
 		f.plantOut(e)
 	}

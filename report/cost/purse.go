@@ -95,6 +95,35 @@ func (p *purse) amount(e *fact.Entry, m fact.Money) money.Amount {
 	return p.own(e, a, m.Currency)
 }
 
+// written is money as it stands in an entry.
+func (p *purse) written(e *fact.Entry, m fact.Money) Written {
+	if !m.Given {
+		return Written{}
+	}
+	w := Written{Currency: m.Currency}
+	if w.Currency == "" {
+		w.Currency = p.home
+	}
+	w.Amount, _ = p.exact(e, m.Amount)
+	return w
+}
+
+// writtenCost is the money that an entry says it cost, where it is one sum.
+func (p *purse) writtenCost(e *fact.Entry) Written {
+	list := slices.Clone(e.Costs())
+	switch m := e.Effect.(type) {
+	case *fact.Begin:
+		list = append(list, m.Total)
+	case *fact.Spend:
+		list = append(list, m.Amount)
+	}
+	list = slices.DeleteFunc(list, func(m fact.Money) bool { return !m.Given })
+	if len(list) != 1 {
+		return Written{}
+	}
+	return p.written(e, list[0])
+}
+
 // coins rounds a sum that changes hands to the smallest coin of its currency, a
 // half away from nought, as an invoice does.
 func (p *purse) coins(a money.Amount, currency string) money.Amount {

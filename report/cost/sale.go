@@ -13,7 +13,7 @@ func (f *follower) leave(e *fact.Entry, m *fact.Leave) {
 	if f.out.kind != 0 {
 		fl := f.outflow(e)
 		if m.How == fact.Sold {
-			fl.Revenue = f.revenue(e, m, f.out.n)
+			fl.Revenue, fl.Written = f.revenue(e, m, f.out.n)
 			for s := range fl.Supposed {
 				x := &fl.Supposed[s]
 				x.Revenue = fl.Revenue.MulFrac(x.N, f.out.n*fine)
@@ -28,17 +28,24 @@ func (f *follower) leave(e *fact.Entry, m *fact.Leave) {
 	}
 	switch {
 	case m.Noun == fact.Fruit && m.How == fact.Sold:
-		f.emit(Flow{Kind: Sold, Enterprise: Fruit, Day: f.day(e), Thing: treeOf(t), Entry: e, N: int64(m.Count.N), Revenue: f.revenue(e, m, int64(m.Count.N))})
+		f.sellAlone(e, m, Fruit, treeOf(t))
 	case m.Noun == fact.Fruit:
 	case m.Noun == fact.Scions || m.Noun == fact.Sticks:
 		if _, cut := t.(*nursery.Bundle); !cut && m.How == fact.Sold { // straight from the tree
-			f.emit(Flow{Kind: Sold, Enterprise: Wood, Day: f.day(e), Thing: t, Entry: e, N: int64(m.Count.N), Revenue: f.revenue(e, m, int64(m.Count.N))})
+			f.sellAlone(e, m, Wood, t)
 		}
 	default:
 		if tree, ok := t.(*nursery.Tree); ok && tree.GoneBy == e {
 			f.treeLeaves(e, m, tree)
 		}
 	}
+}
+
+// sellAlone books a sale of what carries no cost.
+func (f *follower) sellAlone(e *fact.Entry, m *fact.Leave, of Enterprise, t nursery.Thing) {
+	fl := Flow{Kind: Sold, Enterprise: of, Day: f.day(e), Thing: t, Entry: e, N: int64(m.Count.N)}
+	fl.Revenue, fl.Written = f.revenue(e, m, fl.N)
+	f.emit(fl)
 }
 
 // treeLeaves is a tree that is dug up and sold or given away. What it cost until
@@ -54,7 +61,7 @@ func (f *follower) treeLeaves(e *fact.Entry, m *fact.Leave, t *nursery.Tree) {
 		f.emit(Flow{Kind: Planted, Day: fl.Day, Thing: t, Entry: e, N: -1, Load: Load{}.Minus(fl.Load)})
 	}
 	if kind == Sold {
-		fl.Revenue = f.revenue(e, m, 1)
+		fl.Revenue, fl.Written = f.revenue(e, m, 1)
 	}
 	f.emit(fl)
 }
@@ -88,8 +95,9 @@ func (f *follower) takeBack(e *fact.Entry, m *fact.Return) {
 	if !ok {
 		return
 	}
-	back := f.amount(e, m.Total).Neg()
-	f.emit(Flow{Kind: Returned, Day: f.day(e), Thing: t, State: m.State, Entry: e, N: int64(m.Count.N), Revenue: back})
+	fl := Flow{Kind: Returned, Day: f.day(e), Thing: t, State: m.State, Entry: e, N: int64(m.Count.N), Revenue: f.amount(e, m.Total).Neg(), Written: f.written(e, m.Total)}
+	fl.Written.Amount = fl.Written.Amount.Neg()
+	f.emit(fl)
 }
 
 // treeOf is the tree that fruit is of.
@@ -108,17 +116,17 @@ func treeOf(t nursery.Thing) nursery.Thing {
 // revenue is what a sale brings in, in the farm's own money: what is written on
 // it, else the price that the journal declares. It is a sum in coins of the
 // currency that it was asked in.
-func (f *follower) revenue(e *fact.Entry, m *fact.Leave, count int64) money.Amount {
+func (f *follower) revenue(e *fact.Entry, m *fact.Leave, count int64) (money.Amount, Written) {
 	price := m.Price
 	switch {
 	case price.Total.Given:
 		total, _ := f.exact(e, price.Total.Amount)
-		return f.own(e, f.coins(total, price.Total.Currency), price.Total.Currency)
+		return f.asked(e, total, price.Total.Currency)
 	case !price.Each.Given:
 		q, ok := f.quoteFor(e, m)
 		if !ok {
 			f.book.Doubts.Unpriced = append(f.book.Doubts.Unpriced, e)
-			return money.Amount{}
+			return money.Amount{}, Written{}
 		}
 		f.book.Doubts.Listed = append(f.book.Doubts.Listed, e)
 		price.Each = q.Each
@@ -130,7 +138,17 @@ func (f *follower) revenue(e *fact.Entry, m *fact.Leave, count int64) money.Amou
 			total = each.Mul(by)
 		}
 	}
-	return f.own(e, f.coins(total, price.Each.Currency), price.Each.Currency)
+	return f.asked(e, total, price.Each.Currency)
+}
+
+// asked is a sum that is asked for, in coins of its currency, in the farm's own
+// money and as it stands.
+func (f *follower) asked(e *fact.Entry, total money.Amount, currency string) (money.Amount, Written) {
+	total = f.coins(total, currency)
+	if currency == "" {
+		currency = f.home
+	}
+	return f.own(e, total, currency), Written{total, currency}
 }
 
 // A quote is a declared price, from a day on.

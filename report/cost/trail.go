@@ -74,39 +74,47 @@ func (t *Trail) number(l *nursery.Lot) int32 {
 	return t.index[l]
 }
 
-// bearers lists what bears the cost of an entry: what it makes, else what it is
-// about. None bears that of an entry that was refused. A name of a variety only
-// means the lots that stand at the time, and is left out.
+// bearers lists what bears the cost of an entry. Nothing bears that of an entry
+// that was refused. The name of a variety means the lots of it that stand at the
+// time, and is left out.
 func (t *Trail) bearers(e *fact.Entry) []nursery.Thing {
-	switch m := e.Effect.(type) {
-	case *fact.Begin:
-		return t.made(e, m.As)
-	case *fact.Layer:
-		return t.made(e, m.As)
-	case *fact.Cut:
-		return t.made(e, m.As)
-	case *fact.Graft:
-		if m.Into.Given() {
-			return t.things(m.Into)
-		}
-		return t.made(e, m.As)
-	case *fact.Join:
-		return t.made(e, m.As)
-	case *fact.Pass:
-		if m.As.Given() {
-			return t.made(e, m.As)
-		}
-		return t.things(m.Lot)
-	case *fact.Return:
-		if m.As.Given() {
-			return t.made(e, m.As)
-		}
-		return t.things(m.Of)
+	if as := makes(e); as.Given() {
+		return t.made(e, as)
 	}
 	return t.things(about(e)...)
 }
 
-// about is what an entry names that it is about, where it makes nothing.
+// Named lists the names that the cost of an entry belongs to: what it makes,
+// else what it is about. None are named where all share it.
+func Named(e *fact.Entry) []fact.Name {
+	if as := makes(e); as.Given() {
+		return []fact.Name{as}
+	}
+	return about(e)
+}
+
+// makes is the name of the lot or bundle that an entry makes, if it makes one.
+func makes(e *fact.Entry) fact.Name {
+	switch m := e.Effect.(type) {
+	case *fact.Begin:
+		return m.As
+	case *fact.Layer:
+		return m.As
+	case *fact.Cut:
+		return m.As
+	case *fact.Graft:
+		return m.As
+	case *fact.Join:
+		return m.As
+	case *fact.Pass:
+		return m.As
+	case *fact.Return:
+		return m.As
+	}
+	return fact.Name{}
+}
+
+// about is what an entry is about that makes nothing.
 func about(e *fact.Entry) []fact.Name {
 	switch m := e.Effect.(type) {
 	case *fact.Spend:
@@ -115,6 +123,12 @@ func about(e *fact.Entry) []fact.Name {
 		return m.For
 	case *fact.Remark:
 		return m.Of
+	case *fact.Graft:
+		return []fact.Name{m.Into}
+	case *fact.Pass:
+		return []fact.Name{m.Lot}
+	case *fact.Return:
+		return []fact.Name{m.Of}
 	case *fact.Check:
 		return []fact.Name{m.Lot}
 	case *fact.Turn:

@@ -99,7 +99,7 @@ func (f *follower) woodLeaves(e *fact.Entry, w *bundle, u *nursery.Use, n int64)
 	switch u.How {
 	case fact.Sold:
 		fl.Kind = Sold
-		fl.Revenue = f.revenue(e, e.Effect.(*fact.Leave), int64(u.N))
+		fl.Revenue, fl.Written = f.revenue(e, e.Effect.(*fact.Leave), int64(u.N))
 	case fact.Given:
 		fl.Kind = Given
 	default:
