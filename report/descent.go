@@ -32,16 +32,16 @@ type descentDrawing struct {
 	drawn map[nursery.Source]bool
 }
 
-// blocks are the drawing as an outline and as a graph, and the lists for
-// programs.
-func (d *descentDrawing) blocks(root subject) []table.Block {
+// blocks are the drawing as an outline and as a graph, which says what it shows
+// when it stands alone, and the lists for programs.
+func (d *descentDrawing) blocks(root subject, title string) []table.Block {
 	d.place(root)
 	words := "Its line"
 	if !d.up {
 		words = "Its descent"
 	}
 	outline := table.Outline{Title: words, Roots: []table.Branch{d.branch(root, "")}}
-	return []table.Block{outline, d.nodes(), d.edges()}
+	return []table.Block{outline, d.graph(root, title), d.nodes(), d.edges()}
 }
 
 // far is the end of an edge that is farther from the subject, and near the
@@ -141,6 +141,38 @@ var (
 		nursery.OfVariety: "of this variety", nursery.SportOf: "sport", nursery.SeedParent: "seed parent of", nursery.PollenParent: "pollen parent of",
 	}
 )
+
+// lines are the kinds of step as the graph tells them apart, and lineOf the kind
+// of each step.
+var (
+	lines  = []string{"scion line: a top made of it, or wood, or the same plants", "stock, interstock or new roots", "seed", "brought in, or of a variety"}
+	lineOf = map[nursery.Step]int{
+		nursery.Interstock: 1, nursery.StockOf: 1, nursery.RootsFrom: 1, nursery.LimbOf: 1,
+		nursery.Seedling: 2, nursery.SeedParent: 2, nursery.PollenParent: 2,
+		nursery.BoughtFrom: 3, nursery.OfVariety: 3,
+	}
+)
+
+// graph draws the same things as the outline, in layers.
+func (d *descentDrawing) graph(root subject, title string) table.Graph {
+	g := table.Graph{Title: title, Lines: lines,
+		Desc: fmt.Sprintf("Each step leads from left to right, from what was to what came of it. %s is framed more heavily, and what is not of the nursery has a broken frame.", root.Label())}
+	index := map[nursery.Source]int{}
+	for _, source := range d.reach.Sources {
+		if s := (subject{source}); d.drawn[source] {
+			index[source] = len(g.Nodes)
+			g.Nodes = append(g.Nodes, table.Node{Label: s.Label(), Detail: s.describe(), Focus: s == root, Outside: s.Thing == nil})
+		}
+	}
+	for _, e := range d.reach.Edges {
+		from, ok := index[e.From]
+		to, ok2 := index[e.To]
+		if ok && ok2 {
+			g.Edges = append(g.Edges, table.Edge{From: from, To: to, Line: lineOf[e.Step]})
+		}
+	}
+	return g
+}
 
 // nodes lists everything that is reached, for programs.
 func (d *descentDrawing) nodes() table.Table {

@@ -32,9 +32,10 @@ func buildLineage(n *nursery.Nursery, o Options) (*table.Doc, error) {
 	if err != nil {
 		return nil, err
 	}
-	doc := heading(n, o, "lineage", "Where "+s.Label()+" comes from", table.NoBasis)
+	title := "Where " + s.Label() + " comes from"
+	doc := heading(n, o, "lineage", title, table.NoBasis)
 	d := descentDrawing{n: n, reach: n.Up(s.Source), up: true, options: o}
-	doc.Body = append([]table.Block{subjectFacts(n, s)}, d.blocks(s)...)
+	doc.Body = append([]table.Block{subjectFacts(n, s)}, d.blocks(s, title)...)
 	doc.Notes = d.notes
 	return doc, nil
 }

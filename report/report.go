@@ -43,9 +43,10 @@ func Named(name string) (*Report, bool) {
 type Subject int
 
 const (
-	Everything Subject = iota // nothing: it is about the whole journal
-	OneThing                  // the name of a lot, tree, bundle or variety: Options.Name
-	OneSeason                 // a year, or none for the season of the last day: Options.Periods
+	Everything    Subject = iota // nothing: it is about the whole journal
+	OneThing                     // the name of a lot, tree, bundle or variety: Options.Name
+	SeveralThings                // any number of such names: Options.Names
+	OneSeason                    // a year, or none for the season of the last day: Options.Periods
 )
 
 // A Choice is a set of options that a report takes.
@@ -83,6 +84,7 @@ type Options struct {
 	Kind     nursery.BatchKind
 	Attempts Attempts
 	Name     string
+	Names    []string
 	Days     int // how far to look ahead of AsAt; zero for the report's own choice
 	Want     Want
 	WhatIf   []Supposition    // of the links of a plan

@@ -47,7 +47,7 @@ func buildTrace(n *nursery.Nursery, o Options) (*table.Doc, error) {
 	doc.Cautions = append(doc.Cautions, standingMarks(s)...)
 	doc.Cautions = append(doc.Cautions, "Where plants went is no decision on what must be done: a disease or pest that has to be reported is a matter for the plant health authority.")
 	buyers, hand := r.buyers(), r.onHand()
-	doc.Body = append([]table.Block{subjectFacts(n, s), buyers, hand}, d.blocks(s)...)
+	doc.Body = append([]table.Block{subjectFacts(n, s), buyers, hand}, d.blocks(s, title)...)
 	doc.Notes = append(d.notes, traceSums(hand, buyers, s))
 	return doc, nil
 }

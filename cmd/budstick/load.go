@@ -182,6 +182,13 @@ func findOne(arg string) ([]string, error) {
 	return paths, err
 }
 
+// namesFile reports whether an argument after names is the first of the files:
+// it is one, or is written as a journal is.
+func namesFile(arg string) bool {
+	_, err := os.Stat(arg)
+	return err == nil || arg == stdinFile || strings.HasSuffix(arg, suffix)
+}
+
 // unreadable says why a path can't be read, and where it is not there, which one
 // may have been meant.
 func unreadable(path string, err error) error {

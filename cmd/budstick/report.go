@@ -34,10 +34,10 @@ func reportCommands() []*command {
 	return list
 }
 
-var subjectUsage = map[report.Subject]string{report.OneThing: "NAME", report.OneSeason: "[YEAR]"}
+var subjectUsage = map[report.Subject]string{report.OneThing: "NAME", report.SeveralThings: "[NAME …]", report.OneSeason: "[YEAR]"}
 
 // forms are the ways in which a report can be written.
-var forms = []string{"text", "csv", "json", "html", "svg", "ics"}
+var forms = []string{"text", "csv", "json", "html", "svg", "dot", "ics"}
 
 // request is what the flags of a report say.
 type request struct {
@@ -118,7 +118,7 @@ func setupReport(flags *pflag.FlagSet, r *report.Report) action {
 		flags.Var(number(&o.Days, 1, 3660), "days", "look `N` days ahead")
 	}
 	flags.Var(day(&q.asAt), "as-at", "reckon as at the end of `DATE`, instead of the last day in the journal")
-	flags.Var(oneOf(&q.form, forms...), "as", "write `FORM`: "+strings.Join(forms, ", ")+" (a calendar, for dates); text unless the name of --output ends in another")
+	flags.Var(oneOf(&q.form, forms...), "as", "write `FORM`: "+strings.Join(forms, ", ")+" (a graph; a calendar, for dates); text unless the name of --output ends in another")
 	flags.StringVar(&q.part, "part", "", "write `WHICH` table as CSV, by its name in JSON, or which drawing as SVG, by its number; otherwise the first")
 	flags.StringVarP(&q.file, "output", "o", "", "write into `FILE`")
 	flags.BoolVar(&q.despite, "despite-errors", false, "make the report though the journal has errors; it says so")
@@ -196,6 +196,13 @@ func (q *request) subject(args []string) ([]string, error) {
 		}
 		q.options.Name = args[0]
 		return args[1:], nil
+	case report.SeveralThings:
+		files := slices.IndexFunc(args, namesFile)
+		if files < 0 {
+			files = len(args)
+		}
+		q.options.Names = args[:files]
+		return args[files:], nil
 	case report.OneSeason:
 		if len(args) == 0 {
 			return args, nil
@@ -342,6 +349,8 @@ func (q *request) renderTo(w io.Writer, s *stream, d table.Doc) error {
 		return table.WriteJSON(w, d)
 	case "html":
 		return table.WriteHTML(w, d, table.HTMLOptions{Language: s.tongue})
+	case "dot":
+		return table.WriteDOT(w, d)
 	case "ics":
 		return table.WriteCalendar(w, d)
 	case "svg":

@@ -77,7 +77,7 @@ func shared(e *fact.Entry) (label string, ok bool) {
 	case *fact.Remark:
 		return e.Verb, len(f.Of) == 0
 	case *fact.Begin, *fact.Layer, *fact.Cut, *fact.Graft, *fact.Check, *fact.Turn, *fact.Pass, *fact.Join, *fact.Leave,
-		*fact.Plant, *fact.Return, *fact.Pick, *fact.Stocktake, *fact.Tend, *fact.Mark, *fact.Tree, *fact.Limb:
+		*fact.Plant, *fact.Return, *fact.Pick, *fact.Stocktake, *fact.Tend, *fact.Treat, *fact.Inspect, *fact.Mark, *fact.Tree, *fact.Limb:
 		return "", false
 	}
 	return e.Verb, true
