@@ -65,6 +65,7 @@ type Nursery struct {
 	waits     map[waitKey]wait
 	loops     map[*fact.Entry][]fact.Name // declarations that build on themselves, by way of which
 	muted     map[string]bool             // names that an entry which does not count would have made
+	missed    map[string]bool             // names that were looked for in vain
 	now       *fact.Entry                 // the entry being replayed
 	refused   bool                        // it contradicts the book
 	guesses   guesses
@@ -90,7 +91,7 @@ func Replay(pages []*entry.Page, until fact.Date) *Nursery {
 		Pages: pages, Struck: map[*fact.Entry]*fact.Entry{},
 		varieties: map[string]*Variety{}, places: map[string]*Place{},
 		workers: map[string]*Worker{}, parties: map[string]*Party{}, methods: map[string]*Method{},
-		causes: map[string]*Cause{}, muted: map[string]bool{}, loops: map[*fact.Entry][]fact.Name{}, limits: newLimits(),
+		causes: map[string]*Cause{}, muted: map[string]bool{}, missed: map[string]bool{}, loops: map[*fact.Entry][]fact.Name{}, limits: newLimits(),
 	}
 	for _, p := range pages {
 		n.Findings = append(n.Findings, p.Findings...)
