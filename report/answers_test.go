@@ -42,7 +42,7 @@ var update = flag.Bool("update", false, "write the texts of the golden files ins
 // each number to half a unit of its last digit. No row is named where the table
 // is one object.
 func TestAnswers(t *testing.T) {
-	for _, name := range []string{"take", "factors", "survival", "chart", "due", "plan"} {
+	for _, name := range []string{"take", "factors", "survival", "chart", "due", "plan", "diff"} {
 		files, err := filepath.Glob("../testdata/report/" + name + "*.txtar")
 		if err != nil || len(files) == 0 {
 			t.Fatalf("no questions about %s: %v", name, err)
@@ -152,9 +152,16 @@ func build(t *testing.T, n *nursery.Nursery, question string) (*table.Doc, error
 		case "step":
 			o.Step, ok = map[string]Step{"week": Week, "month": Month}[value]
 		case "season":
-			year, err := strconv.Atoi(value)
-			s := n.Season(year)
-			o.Periods, ok = []Period{{Name: "season " + value, First: s.First, Last: s.Last}}, err == nil
+			for one := range strings.SplitSeq(value, ",") {
+				year, err := strconv.Atoi(one)
+				o.Periods, ok = append(o.Periods, seasonPeriod(n, year)), ok && err == nil
+			}
+		case "selling":
+			selling, err := strconv.Atoi(value)
+			o.Selling, ok = selling, err == nil
+		case "margin":
+			margin, err := strconv.Atoi(value)
+			o.Margin, ok = margin, err == nil
 		case "want":
 			count, err := strconv.Atoi(value)
 			o.Want.Count, ok = count, err == nil
@@ -172,6 +179,9 @@ func build(t *testing.T, n *nursery.Nursery, question string) (*table.Doc, error
 				o.WhatIf = append(o.WhatIf, Supposition{link, x})
 				ok = ok && err == nil
 			}
+		case "age":
+			age, err := strconv.Atoi(value)
+			o.Age, ok = age, err == nil
 		case "days":
 			days, err := strconv.Atoi(value)
 			o.Days, ok = days, err == nil

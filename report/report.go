@@ -67,6 +67,7 @@ const (
 	Since                       // Periods: one, from a day on
 	Genotype                    // Clones
 	Pricing                     // Selling and Margin
+	Ages                        // Age
 )
 
 // Has reports whether c holds all of others.
@@ -86,6 +87,7 @@ type Options struct {
 	Name     string
 	Names    []string
 	Days     int // how far to look ahead of AsAt; zero for the report's own choice
+	Age      int // in days, at which attempts are compared; zero for the report's own choice
 	Want     Want
 	WhatIf   []Supposition    // of the links of a plan
 	Depth    int              // how many steps to draw; zero for the report's own choice

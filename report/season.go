@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"slices"
 
-	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
 	"github.com/budstick/budstick/grammar/nursery"
 	"github.com/budstick/budstick/report/table"
@@ -21,6 +20,9 @@ doubts, the take of what was started in the season, what was lost in it and why,
 }
 
 func buildSeason(n *nursery.Nursery, o Options) (*table.Doc, error) {
+	if len(o.Periods) == 0 {
+		o.Periods = []Period{seasonPeriod(n, lastSeason(n))}
+	}
 	doc := calendar(n, o, "season", "The season")
 	doc.Body = []table.Block{doubts(o.Findings)}
 	for _, kind := range []nursery.BatchKind{nursery.GraftBatch, nursery.LayerBatch, nursery.CuttingBatch, nursery.SeedBatch} {
@@ -77,82 +79,4 @@ func doubts(list []finding.Finding) table.Table {
 		t.Rows = append(t.Rows, []table.Cell{table.Text(k.rule), table.Text(k.severity.String()), table.Count(count[k])})
 	}
 	return t
-}
-
-// losses are plants that died, were culled or went missing in the period, by
-// cause and the state in which they went.
-func losses(n *nursery.Nursery, o Options) table.Doc {
-	doc := table.Doc{Name: "losses", Title: "What was lost", AsAt: o.AsAt.String(), Period: o.Period().Table(), Basis: table.Calendar}
-	t := table.Table{Name: "rows", Columns: []table.Column{
-		{Name: "how", Kind: table.KindText, Group: true},
-		{Name: "cause", Kind: table.KindText, Group: true},
-		{Name: "state", Kind: table.KindText, Group: true},
-		{Name: "plants", Kind: table.KindCount},
-	}}
-	type key struct {
-		how   string
-		cause string
-		state fact.State
-	}
-	count := map[key]int{}
-	total := 0
-	for i := range n.Moves {
-		m := &n.Moves[i]
-		how, cause := lossOf(m)
-		if how == "" || m.From.Limbs || !o.Period().Contains(m.Entry.Date) {
-			continue
-		}
-		count[key{how, cause, m.FromState}] += int(m.N)
-		total += int(m.N)
-	}
-	keys := make([]key, 0, len(count))
-	for k := range count {
-		keys = append(keys, k)
-	}
-	slices.SortFunc(keys, func(a, b key) int {
-		return cmp.Or(cmp.Compare(a.how, b.how), cmp.Compare(a.cause, b.cause), cmp.Compare(a.state, b.state))
-	})
-	for _, k := range keys {
-		t.Rows = append(t.Rows, []table.Cell{table.Text(k.how), textOrUnknown(k.cause), table.Text(k.state.String()), table.Count(count[k])})
-	}
-	if len(keys) > 1 {
-		t.Total = []table.Cell{table.Text("all"), table.Unknown(), table.Unknown(), table.Count(total)}
-	}
-	doc.Body = []table.Block{t}
-	if len(keys) == 0 {
-		doc.Notes = []string{"Nothing was lost, culled or found missing."}
-	}
-	return doc
-}
-
-// lossOf says how a move was a loss, and to what: nothing for one that was
-// none.
-func lossOf(m *nursery.Move) (how, cause string) {
-	if m.To != nil {
-		return "", ""
-	}
-	switch f := m.Entry.Effect.(type) {
-	case *fact.Check:
-		return "dead at the check", deadCause(f)
-	case *fact.Leave:
-		switch f.How {
-		case fact.Lost:
-			return "lost", f.To.Text
-		case fact.Culled:
-			return "culled", f.Why.Text
-		}
-	case *fact.Stocktake:
-		return "missing at a stocktake", ""
-	}
-	return "", ""
-}
-
-// deadCause is the cause that a check gives for its dead, if it gives one.
-func deadCause(f *fact.Check) string {
-	for _, o := range f.Outcomes {
-		if o.Verdict == fact.Dead && o.Cause.Given() {
-			return o.Cause.Text
-		}
-	}
-	return ""
 }

@@ -102,6 +102,9 @@ func setupReport(flags *pflag.FlagSet, r *report.Report) action {
 	if r.Takes.Has(report.Genotype) {
 		flags.BoolVar(&o.Clones, "clones", false, "only what is of the same genotype at its top")
 	}
+	if r.Takes.Has(report.Ages) {
+		flags.Var(number(&o.Age, 1, 3660), "age", "compare attempts as they were known `N` days after")
+	}
 	if r.Takes.Has(report.Pricing) {
 		flags.Var(number(&o.Selling, 1, 99), "selling", "take it that selling costs `N` of every hundred of a price")
 		flags.Var(number(&o.Margin, 1, 99), "margin", "tell the price that leaves `N` of every hundred")
@@ -289,10 +292,6 @@ func (q *request) periods(n *nursery.Nursery) []report.Period {
 	for _, year := range q.seasons {
 		s := n.Season(year)
 		list = append(list, report.Period{Name: "season " + strconv.Itoa(year), First: s.First, Last: s.Last})
-	}
-	if q.report.Subject == report.OneSeason && len(list) == 0 {
-		s := n.Season(0)
-		list = append(list, report.Period{Name: "season " + strconv.Itoa(s.Year()), First: s.First, Last: s.Last})
 	}
 	if q.from != 0 || q.to != 0 {
 		list = append(list, report.Period{First: q.from, Last: q.to})
