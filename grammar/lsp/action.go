@@ -42,13 +42,15 @@ func codeAction(ctx context.Context, d document, p codeActionParams) (any, error
 	if !ok1 || !ok2 || end < start {
 		return nil, invalid("the range is no part of the text")
 	}
-	checked, err := within(ctx, d.journal.checked)
-	if err != nil {
-		return nil, err
+	known := d.known
+	if !known.whole {
+		var err error
+		if known, err = within(ctx, d.journal.checked); err != nil {
+			return nil, err
+		}
 	}
-	mine := slices.DeleteFunc(slices.Clone(checked), func(f finding.Finding) bool { return f.File.Path != d.path })
 	sealed := d.sealedTo()
-	for _, f := range d.current(mine) {
+	for _, f := range d.current(known.found[d.path]) {
 		if f.Span.Start > end || f.Span.End < start {
 			continue
 		}

@@ -24,18 +24,19 @@ func (s *server) didChange(p didChangeParams) error {
 	if f == nil || !f.open {
 		return errNotOpen
 	}
-	now, kept := f.text, j.found
+	now, known := f.text, j.known
 	for _, c := range p.ContentChanges {
 		e, err := s.editOf(now, c)
 		if err != nil {
 			return fmt.Errorf("%w; the text is left as it was", err)
 		}
-		now = now.edit(e.start, e.end, e.with)
-		kept = kept.through(path, e, now)
+		before := now
+		now = before.edit(e.start, e.end, e.with)
+		known = known.through(e, before, now)
 	}
 	edited := *f
 	edited.text, edited.version = now, p.TextDocument.Version
-	j.change(j.snap.with(&edited), kept)
+	j.change(j.snap.with(&edited), known)
 	return nil
 }
 
@@ -79,74 +80,93 @@ func (e edit) moved(s source.Span) (_ source.Span, ok bool) {
 	return s, false
 }
 
-// found is what the last check found, by file, with places in the text as it is
-// now. Lists are never changed.
-type found map[string][]finding.Finding
+// A verdict is what the last check found, by file, with places in the text as
+// it is now. It is never changed.
+type verdict struct {
+	found map[string][]finding.Finding
+	// whole says that a check of the text as it is now would find the same.
+	whole  bool
+	missed map[string]bool // see nursery.Nursery
+}
 
 // without leaves out what was found in a file.
-func (f found) without(path string) found {
-	out := found{}
-	for p, list := range f {
+func (v verdict) without(path string) verdict {
+	out := verdict{found: map[string][]finding.Finding{}}
+	for p, list := range v.found {
 		if p != path {
-			out[p] = list
+			out.found[p] = list
 		}
 	}
 	return out
 }
 
-// through is what may still be so after an edit of a file: what the edit does
-// not touch, and what is not about an entry that can't be read any more.
-func (f found) through(path string, e edit, now *text) found {
-	out := found{}
-	broken := now.brokenIn(e.start, e.start+int32(len(e.with)))
-	for p, list := range f {
-		out[p] = make([]finding.Finding, 0, len(list))
-		for _, one := range list {
-			ok := true
-			if p == path {
-				one, ok = movedFinding(one, e)
-			}
-			one.Related = movedRelated(one.Related, path, e)
-			if ok && !(p == path && slices.ContainsFunc(broken, func(s source.Span) bool { return s.Contains(one.Span.Start) })) {
-				out[p] = append(out[p], one)
+// through is what is known after an edit of a file from one text to another.
+// Where nothing that counts has changed, that is all there is to know; else it
+// is what may still be so: what the edit does not touch, and what is not about
+// an entry that can't be read any more.
+func (v verdict) through(e edit, from, to *text) verdict {
+	m := mover{edit: e, path: to.name.Path, broken: to.brokenIn(e.start, e.start+int32(len(e.with)))}
+	out := verdict{found: map[string][]finding.Finding{}, missed: v.missed}
+	for path, list := range v.found {
+		moved := make([]finding.Finding, 0, len(list))
+		for _, f := range list {
+			if m.move(&f, path) {
+				moved = append(moved, f)
 			}
 		}
+		out.found[path] = moved
 	}
+	out.whole = v.whole && !m.lost && sameFacts(from, to, v.missed)
 	return out
 }
 
-func movedFinding(f finding.Finding, e edit) (finding.Finding, bool) {
-	var ok bool
-	if f.Span, ok = e.moved(f.Span); !ok {
-		return f, false
-	}
-	if f.Mend != nil {
-		mend := *f.Mend
-		if mend.Span, ok = e.moved(mend.Span); ok {
+// A mover moves findings to where they are after an edit.
+type mover struct {
+	edit
+	path   string        // of the edited file
+	broken []source.Span // entries about the edit that can't be read
+	lost   bool          // something could not be moved
+}
+
+// move moves a finding of a file, or reports that it is to be left out.
+func (m *mover) move(f *finding.Finding, path string) bool {
+	if path == m.path {
+		ok := m.span(&f.Span)
+		if !ok || slices.ContainsFunc(m.broken, func(s source.Span) bool { return s.Contains(f.Span.Start) }) {
+			m.lost = true
+			return false
+		}
+		if f.Mend != nil {
+			mend := *f.Mend
 			f.Mend = &mend
-		} else {
-			f.Mend = nil
+			if !m.span(&mend.Span) {
+				f.Mend = nil
+			}
 		}
 	}
-	return f, true
+	f.Related = m.related(f.Related)
+	return true
 }
 
-// movedRelated leaves out places that the edit touches.
-func movedRelated(list []finding.Related, path string, e edit) []finding.Related {
-	if !slices.ContainsFunc(list, func(r finding.Related) bool { return r.File.Path == path }) {
+// related moves the places beside a finding.
+func (m *mover) related(list []finding.Related) []finding.Related {
+	if !slices.ContainsFunc(list, func(r finding.Related) bool { return r.File.Path == m.path }) {
 		return list
 	}
 	var out []finding.Related
 	for _, r := range list {
-		ok := true
-		if r.File.Path == path {
-			r.Span, ok = e.moved(r.Span)
-		}
-		if ok {
+		if r.File.Path != m.path || m.span(&r.Span) {
 			out = append(out, r)
 		}
 	}
 	return out
+}
+
+// span moves a span of the edited file, unless the edit touches it.
+func (m *mover) span(s *source.Span) (ok bool) {
+	*s, ok = m.moved(*s)
+	m.lost = m.lost || !ok
+	return ok
 }
 
 // brokenIn is the entries that can't be read and lie in a part of the text or

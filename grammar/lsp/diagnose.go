@@ -46,35 +46,31 @@ func (j *journal) close() {
 	j.server.tasks.Go(j.tell)
 }
 
-// state is the journal as it is now.
-func (j *journal) state() (*snapshot, found) {
+// state is the journal as it is now, and what is known of it.
+func (j *journal) state() (*snapshot, verdict) {
 	j.server.mu.Lock()
 	defer j.server.mu.Unlock()
-	return j.snap, j.found
+	return j.snap, j.known
 }
 
 // checkNow checks the present state, unless another comes.
 func (j *journal) checkNow() {
 	defer j.server.survive(func(string) { j.tell() }) // at least what reading finds
-	snap, _ := j.state()
+	snap, known := j.state()
+	if known.whole {
+		return
+	}
 	snap.replayed()
 	if now, _ := j.state(); now != snap {
 		return
 	}
-	all := found{}
-	for _, f := range snap.checked() {
-		all[f.File.Path] = append(all[f.File.Path], f)
-	}
+	all := snap.checked()
 	j.server.mu.Lock()
-	current := j.snap == snap
-	if current {
-		j.found = all
+	if j.snap == snap {
+		j.known = all
 	}
 	j.server.mu.Unlock()
-	if current {
-		j.tell()
-		j.server.settled(snap)
-	}
+	j.tell()
 }
 
 // tell publishes what is known of each open file, where that is not what was
@@ -89,7 +85,7 @@ func (j *journal) tell() {
 	for _, f := range snap.files {
 		if f.open {
 			open[f.path] = true
-			j.publish(f.path, j.server.diagnosticsOf(snap, f, known[f.path]))
+			j.publish(f.path, j.server.diagnosticsOf(snap, f, known.found[f.path]))
 		}
 	}
 	for path, was := range j.sent {
@@ -97,6 +93,9 @@ func (j *journal) tell() {
 			j.server.wire.notify("textDocument/publishDiagnostics", publishParams{URI: was.URI, Diagnostics: []diagnostic{}})
 			delete(j.sent, path)
 		}
+	}
+	if known.whole {
+		j.server.settled(snap)
 	}
 }
 

@@ -66,6 +66,7 @@ type document struct {
 	*server
 	*file
 	journal *snapshot
+	known   verdict // of the journal
 }
 
 // about makes a request of a function that answers about a document.
@@ -96,7 +97,7 @@ func (s *server) document(uri string) (document, error) {
 	path := pathOfURI(uri)
 	if j := s.journals[s.journalKey(path)]; j != nil {
 		if f := j.snap.file(path); f != nil {
-			return document{s, f, j.snap}, nil
+			return document{s, f, j.snap, j.known}, nil
 		}
 	}
 	return document{}, invalid("%.200q is not open here and in no journal", uri)

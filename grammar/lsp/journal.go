@@ -9,7 +9,6 @@ import (
 	"strings"
 	"sync"
 
-	"github.com/budstick/budstick/grammar/finding"
 	"github.com/budstick/budstick/grammar/source"
 )
 
@@ -23,7 +22,7 @@ type journal struct {
 	server *server
 	// What follows is guarded by server.mu.
 	snap  *snapshot
-	found found
+	known verdict
 	stop  func()
 
 	wake    chan struct{} // a state is to be told of at once
@@ -45,7 +44,7 @@ type file struct {
 type snapshot struct {
 	files    []*file // by path
 	replayed func() *replay
-	checked  func() []finding.Finding
+	checked  func() verdict
 }
 
 func newSnapshot(files []*file) *snapshot {
@@ -162,14 +161,15 @@ func fromDisk(path string, f *source.File) *file {
 	return &file{path: path, uri: uriOfPath(path), text: newText(path, f.Bytes[f.Start():])}
 }
 
-// change puts a journal in another state. Of what was found before, kept is
-// what may still be so, until the check of the new state is through.
-func (j *journal) change(to *snapshot, kept found) {
-	j.snap, j.found = to, kept
-	if to.large() {
+// change puts a journal in another state, of which something is known already.
+func (j *journal) change(to *snapshot, known verdict) {
+	j.snap, j.known = to, known
+	if known.whole || to.large() {
 		signal(j.wake)
 	}
-	signal(j.check)
+	if !known.whole {
+		signal(j.check)
+	}
 }
 
 // signal wakes whoever listens, once for any number of signals.
@@ -191,7 +191,7 @@ func (s *server) didOpen(p didOpenParams) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	j := s.journalOf(path)
-	j.change(j.snap.with(f), j.found.without(path))
+	j.change(j.snap.with(f), j.known.without(path))
 	return nil
 }
 
@@ -224,10 +224,10 @@ func (s *server) didClose(p struct {
 func (s *server) reload(j *journal, path string) {
 	f, err := s.File(path)
 	if err != nil || !filepath.IsAbs(path) {
-		j.change(j.snap.without(path), j.found.without(path))
+		j.change(j.snap.without(path), j.known.without(path))
 		return
 	}
-	j.change(j.snap.with(fromDisk(path, f)), j.found.without(path))
+	j.change(j.snap.with(fromDisk(path, f)), j.known.without(path))
 }
 
 // didChangeWatchedFiles reads what has changed on the disk. A file that is open
@@ -274,7 +274,7 @@ func (s *server) didChangeWorkspaceFolders(p foldersParams) error {
 	clear(s.journals)
 	for _, f := range open {
 		j := s.journalOf(f.path)
-		j.change(j.snap.with(f), nil)
+		j.change(j.snap.with(f), verdict{})
 	}
 	return nil
 }

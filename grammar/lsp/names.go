@@ -29,6 +29,8 @@ const (
 	hormones
 	containers
 	papers
+	products
+	certificates
 	rules
 	limits
 
@@ -214,6 +216,14 @@ func (g *gatherer) booked(e *fact.Entry) {
 		g.add(papers, f.Paper)
 	case *fact.Tend:
 		g.add(lots|tops|trees|limbs, f.Lots...)
+	case *fact.Treat:
+		g.add(lots|tops|trees|limbs|places, f.Of...)
+		g.add(products, f.With)
+		g.add(papers, f.Number)
+	case *fact.Inspect:
+		g.add(lots|tops|trees|limbs|places, f.Of...)
+		g.add(parties, f.By)
+		g.add(certificates, f.Certificate)
 	case *fact.Mark:
 		g.add(lots|tops|trees|limbs|varieties, f.Of)
 	case *fact.Remark:

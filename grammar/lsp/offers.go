@@ -126,6 +126,7 @@ var labels = []struct {
 	word string
 }{
 	{items, "item"}, {tasks, "task"}, {tags, "tag"}, {stores, "store"}, {hormones, "hormone"}, {containers, "pot"}, {papers, "paper"},
+	{products, "product"}, {certificates, "certificate"},
 }
 
 func namesOf[T any](list []T, name func(T) string) []string {

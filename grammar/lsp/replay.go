@@ -29,14 +29,20 @@ func (s *snapshot) replay() *replay {
 }
 
 // check is all that is to be said about the journal beside what reading finds,
-// in the words of the linter, with places in whole files.
-func (s *snapshot) check() []finding.Finding {
-	return placedBy(rule.Check(s.replayed().Nursery), func(f *source.File) (*text, bool) {
+// in the words of the linter.
+func (s *snapshot) check() verdict {
+	n := s.replayed().Nursery
+	v := verdict{found: map[string][]finding.Finding{}, whole: true, missed: n.Missed}
+	list := placedBy(rule.Check(n), func(f *source.File) (*text, bool) {
 		if at := s.file(pathOf(f)); at != nil {
 			return at.text, true
 		}
 		return nil, false
 	})
+	for _, f := range list {
+		v.found[f.File.Path] = append(v.found[f.File.Path], f)
+	}
+	return v
 }
 
 // within waits for a value, or until nobody wants it any more.

@@ -3,8 +3,10 @@ package lsp
 import (
 	"slices"
 	"sync"
+	"time"
 
 	"github.com/budstick/budstick/grammar/entry"
+	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/source"
 	"github.com/budstick/budstick/grammar/syntax"
 )
@@ -31,7 +33,7 @@ var slotClasses = sync.OnceValue(func() map[lead]slotClass {
 		for _, sentence := range sentencesOf(k) {
 			file := source.New("", []byte(sentence))
 			all := source.Span{End: int32(len(sentence))}
-			e, _, ok := entry.NewReader(file).Entry(syntax.Chunk{Span: all, Line: 1}, 1)
+			e, _, ok := entry.NewReader(file).Entry(syntax.Chunk{Span: all, Line: 1}, latest)
 			if !ok {
 				continue // one that shows a mistake
 			}
@@ -52,6 +54,9 @@ var slotClasses = sync.OnceValue(func() map[lead]slotClass {
 	}
 	return m
 })
+
+// latest is a day after all others.
+var latest, _ = fact.NewDate(9999, time.December, 31)
 
 func sentencesOf(k *entry.Kind) []string { return append([]string{k.Pattern}, k.Samples...) }
 

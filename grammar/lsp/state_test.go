@@ -77,6 +77,9 @@ func TestToldIsWhatTheLinterSays(t *testing.T) {
 			start, _ := f.RowOffset(r1, c1, source.UTF16)
 			end, _ := f.RowOffset(r2, c2, source.UTF16)
 			model = model[:start] + e.with + model[end:]
+			if rapid.Bool().Draw(rt, "settle") {
+				c.settle()
+			}
 		}
 		c.settle()
 		if got, _ := c.text(uri); got != model {

@@ -23,7 +23,6 @@ type storm struct {
 	broken int
 }
 
-
 // TestStorm sends 10,000 random messages, cut, malformed and out of order. The
 // server answers or refuses each, and after each its texts are the client's.
 func TestStorm(t *testing.T) {

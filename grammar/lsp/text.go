@@ -37,7 +37,8 @@ type block struct {
 	file     *source.File
 	page     *entry.Page
 	from, to entry.Day
-	bad      int // the first byte that is no text, or -1
+	bad      int  // the first byte that is no text, or -1
+	bound    bool // see sameFacts
 
 	// What follows is worked out when it is first asked for.
 	chunks func() []syntax.Chunk // days among them
@@ -105,6 +106,7 @@ func readBlock(f *source.File, from entry.Day) *block {
 	if b.bad < 0 {
 		b.page, b.to = entry.Stretch(f, from)
 	}
+	b.bound = b.findBound()
 	b.chunks = sync.OnceValue(b.findChunks)
 	b.days = sync.OnceValue(b.findDays)
 	b.names = sync.OnceValue(b.findNames)

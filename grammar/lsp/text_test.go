@@ -29,7 +29,7 @@ var scraps = []string{
 	"buy 100 liners of \"Quince BA\" as QB25\n", "graft 40 of QB25 with M7 by cleft as AM26\n", "check AM26: 30 took, 8 failed, 2 dead\n",
 	"sell 5 of AM26 to Bob at 19.00 each\n", "strike line 3 tree because \"x\"\n", "seal sha256 9f2c6b0e5d7a41388c1d4be0a7f35e926d08b1c4f7a2e3905b6c8d1f20a4e7b3\n",
 	"  worker Ines 1 h\n", "  # a comment\n", "# a comment\n", "\n", "\r\n", "\r", " ", "note M7 \"été 🌱\"\n", "é", "🌱", "\uFEFF", "\"", "as ", "12 ",
-	"budstick 1\n", "allow old-wood on M7 because \"x\"\n", "pick 3 kg from M7\n", "x\n", "2", "\x00",
+	"budstick 1\n", "allow old-wood on M7 because \"x\"\n", "pick 3 kg from M7\n", "x\n", "2", "\x00", "pot XX9 to 3 L\n", "sow 9 seed of Amberlight as XX9\n", "sow 9 seeds of Amberlight as XX9\n",
 }
 
 func drawText(t *rapid.T, most int) string {

@@ -150,7 +150,7 @@ func nameToken(of class) int {
 		return namespaceToken
 	case workers, parties:
 		return parameterToken
-	case methods, causes, items, tasks, tags, stores, hormones, containers, papers, rules, limits:
+	case methods, causes, items, tasks, tags, stores, hormones, containers, papers, products, certificates, rules, limits:
 		return propertyToken
 	}
 	return variableToken

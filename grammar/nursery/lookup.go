@@ -160,15 +160,11 @@ func (n *Nursery) touch(t Thing) {
 	}
 }
 
-// Missed reports whether an entry was refused since it names what nothing had,
-// whether or not that was said. The name is folded.
-func (n *Nursery) Missed(name string) bool { return n.missed[name] }
-
 // unknown refuses an entry for a name that nothing has, unless an entry that
 // does not count would have made it.
 func (n *Nursery) unknown(name fact.Name, rule, what string) {
 	n.refused = true
-	n.missed[spelling.Fold(name.Text)] = true
+	n.Missed[spelling.Fold(name.Text)] = true
 	if n.muted[spelling.Fold(name.Text)] {
 		return
 	}

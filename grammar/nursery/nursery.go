@@ -53,6 +53,9 @@ type Nursery struct {
 	Last      fact.Date // the last day written in, up to the day asked for
 	Findings  []finding.Finding
 	Pages     []*entry.Page
+	// Missed are the names, folded, that were looked for in vain, whether or not
+	// that was said.
+	Missed map[string]bool
 
 	things    map[string]Thing // lots, trees, limbs and bundles, by folded name
 	varieties map[string]*Variety
@@ -65,7 +68,6 @@ type Nursery struct {
 	waits     map[waitKey]wait
 	loops     map[*fact.Entry][]fact.Name // declarations that build on themselves, by way of which
 	muted     map[string]bool             // names that an entry which does not count would have made
-	missed    map[string]bool             // names that were looked for in vain
 	now       *fact.Entry                 // the entry being replayed
 	refused   bool                        // it contradicts the book
 	guesses   guesses
@@ -91,7 +93,7 @@ func Replay(pages []*entry.Page, until fact.Date) *Nursery {
 		Pages: pages, Struck: map[*fact.Entry]*fact.Entry{},
 		varieties: map[string]*Variety{}, places: map[string]*Place{},
 		workers: map[string]*Worker{}, parties: map[string]*Party{}, methods: map[string]*Method{},
-		causes: map[string]*Cause{}, muted: map[string]bool{}, missed: map[string]bool{}, loops: map[*fact.Entry][]fact.Name{}, limits: newLimits(),
+		causes: map[string]*Cause{}, muted: map[string]bool{}, Missed: map[string]bool{}, loops: map[*fact.Entry][]fact.Name{}, limits: newLimits(),
 	}
 	for _, p := range pages {
 		n.Findings = append(n.Findings, p.Findings...)
