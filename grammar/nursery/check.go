@@ -313,8 +313,8 @@ func (n *Nursery) topDies(t *Tree, interLives bool) {
 	if len(lot.Inter) > 0 && !interLives {
 		t.On = t.On[1:]
 	}
-	if lot.Beside {
+	if t.Beside {
 		t.State = fact.Living
-		t.Variety, t.Seedling, t.On = t.On[0].Variety, t.On[0].Seedling, t.On[1:]
+		t.loseTop()
 	}
 }

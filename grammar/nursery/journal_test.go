@@ -164,7 +164,7 @@ func (w *writer) sow() {
 func (t *plainTree) givesWood() bool { return !t.gone && t.state == "living" && t.oneTop() }
 
 func (t *plainTree) oneTop() bool {
-	return !slices.ContainsFunc(t.tops, func(l *plainLot) bool { return l.top() != t.top && l.has("living", "waiting") > 0 })
+	return !(t.beside && t.below != t.top) && !slices.ContainsFunc(t.tops, func(l *plainLot) bool { return l.top() != t.top && l.has("living", "waiting") > 0 })
 }
 
 func (w *writer) stick() {
@@ -433,7 +433,7 @@ func (w *writer) checkTree() {
 		case "failed":
 			t.state = "failed"
 			if t.beside {
-				t.state, t.top = "living", t.below
+				t.state, t.top, t.beside = "living", t.below, false
 			}
 		case "dead":
 			w.goes(t)
@@ -654,13 +654,15 @@ func (w *writer) plantOut() {
 		text += fmt.Sprintf(" to %s/%d", stem, n)
 	}
 	w.put(valid, func() {
-		l.leave(state, "planted", n)
-		below := ""
-		if l.grafted() {
-			below = l.stack[1]
-		}
-		for i := range n {
-			w.trees = append(w.trees, &plainTree{below: below, name: fmt.Sprintf("%s/%d", stem, i+1), top: l.top(), state: state, inter: l.inter, beside: l.beside, kind: l.kind})
+		for i, p := range l.leave(state, "planted", n) {
+			t := &plainTree{name: fmt.Sprintf("%s/%d", stem, i+1), top: l.top(), state: state, inter: l.inter, beside: l.beside && state != "failed", kind: l.kind}
+			if l.grafted() {
+				t.below = l.stack[1]
+			}
+			if p.bare {
+				t.top, t.beside = t.below, false
+			}
+			w.trees = append(w.trees, t)
 		}
 	}, "%s", text)
 }

@@ -44,16 +44,18 @@ func (n *Nursery) passOn(how fact.How, from *Lot, fromState fact.State, to *Lot,
 // exit takes plants of a lot out of the nursery. The exit is the term of the
 // lot's sum that they go to; how is the act, which differs where a check finds
 // plants dead. Plants that go unchecked leave their attempts without an outcome.
-func (n *Nursery) exit(how, exit fact.How, from *Lot, state fact.State, count int32) {
+// It says what was known of them.
+func (n *Nursery) exit(how, exit fact.How, from *Lot, state fact.State, count int32) past {
 	if count == 0 {
-		return
+		return past{}
 	}
-	from.take(state, count)
+	p := from.take(state, count)
 	from.Out[exit] += count
 	if state == fact.Waiting && how != fact.Checked {
 		from.Batch.Left += count
 	}
 	n.Moves = append(n.Moves, Move{Entry: n.now, How: how, From: from, FromState: state, N: count})
+	return p
 }
 
 // change turns plants of a lot from one state to another, and says what was

@@ -17,8 +17,6 @@
 package nursery
 
 import (
-	"cmp"
-	"slices"
 	"time"
 
 	"github.com/budstick/budstick/grammar/entry"
@@ -86,8 +84,8 @@ type Move struct {
 }
 
 // Replay puts the entries of the pages in order and replays them up to the end
-// of the day until; no date means all of them. Its Findings hold those of the
-// pages too.
+// of the day until; no date means all of them. An entry that is struck later
+// counts on no day. Its Findings hold those of the pages too.
 func Replay(pages []*entry.Page, until fact.Date) *Nursery {
 	n := &Nursery{
 		Pages: pages, Struck: map[*fact.Entry]*fact.Entry{},
@@ -172,42 +170,6 @@ func (n *Nursery) Season(year int) fact.Season {
 		return fact.SeasonOf(max(n.Last, 1), n.SeasonFrom())
 	}
 	return fact.SeasonNamed(year, n.SeasonFrom())
-}
-
-// inOrder merges the entries of all pages by day, within a day by file and
-// line, with what is declared on a day before what is done on it, and without
-// those that were struck.
-func (n *Nursery) inOrder(pages []*entry.Page, until fact.Date) []*fact.Entry {
-	struck := n.strikes(pages)
-	total := 0
-	for _, p := range pages {
-		total += len(p.Entries)
-	}
-	list := make([]*fact.Entry, 0, total)
-	for _, p := range slices.SortedStableFunc(slices.Values(pages), func(a, b *entry.Page) int {
-		return cmp.Compare(a.File.Path, b.File.Path)
-	}) {
-		for i := range p.Entries {
-			e := &p.Entries[i]
-			if until != 0 && e.Date > until || struck[e] {
-				continue
-			}
-			list = append(list, e)
-		}
-	}
-	rank := func(e *fact.Entry) int {
-		if fact.Declares(e.Effect) {
-			return 0
-		}
-		return 1
-	}
-	byDay := func(a, b *fact.Entry) int {
-		return cmp.Or(cmp.Compare(a.Date, b.Date), cmp.Compare(rank(a), rank(b)))
-	}
-	if !slices.IsSortedFunc(list, byDay) {
-		slices.SortStableFunc(list, byDay)
-	}
-	return list
 }
 
 // apply does what an entry says.

@@ -32,10 +32,14 @@ func (n *Nursery) plant(f *fact.Plant) {
 	if state == fact.Failed {
 		on, _ = l.Stump()
 	}
-	n.exit(fact.PlantedOut, fact.PlantedOut, l, state, f.Count.N)
+	went := n.exit(fact.PlantedOut, fact.PlantedOut, l, state, f.Count.N)
 	for i := range names.count {
 		t := &Tree{Name: names.name(i), Made: n.now, Variety: v, Seedling: l.Top.Seedling && v == l.Top.Variety, On: on,
-			Planted: fact.On(n.now.Day()), From: Source{Thing: l}, Batch: l.Batch, Place: n.place(n.now.At()), State: state}
+			Planted: fact.On(n.now.Day()), From: Source{Thing: l}, Batch: l.Batch, Place: n.place(n.now.At()), State: state,
+			Beside: l.Beside && state != fact.Failed}
+		if i >= names.count-int(went.bare) {
+			t.loseTop()
+		}
 		t.Marks = append(t.Marks, l.Marks...)
 		n.addTree(t)
 	}

@@ -282,6 +282,7 @@ type Tree struct {
 	Variety  *Variety // of its (first) top
 	Seedling bool
 	On       []Identity // below the top, from the union down
+	Beside   bool       // the first of them is an old top that lives on
 	Planted  fact.When
 	From     Source // the lot it was planted from, a party, or nothing
 	Batch    *Batch
@@ -311,6 +312,11 @@ func (t *Tree) Identity() Identity { return Identity{t.Variety, t.Seedling} }
 // Standing reports whether the tree is still there.
 func (t *Tree) Standing() bool { return t.Gone == 0 }
 
+// loseTop leaves a tree with the old top that stood beside the new one.
+func (t *Tree) loseTop() {
+	t.Variety, t.Seedling, t.On, t.Beside = t.On[0].Variety, t.On[0].Seedling, t.On[1:], false
+}
+
 // Identities are those of all its living tops, its own first.
 func (t *Tree) Identities() []Identity {
 	list := []Identity{t.Identity()}
@@ -319,8 +325,11 @@ func (t *Tree) Identities() []Identity {
 			list = append(list, id)
 		}
 	}
+	if t.Beside {
+		add(t.On[0])
+	}
 	for _, top := range t.Tops {
-		if top.On[fact.Living]+top.On[fact.Waiting] > 0 {
+		if top.On[fact.Living]-top.Bare+top.On[fact.Waiting] > 0 {
 			add(top.Top)
 		}
 	}

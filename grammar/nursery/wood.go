@@ -99,7 +99,7 @@ func (n *Nursery) woodOf(t Thing, name fact.Name) (Identity, bool) {
 // oneTop refuses an entry about a tree with tops of several varieties that does
 // not say which of them it means; what is of the top: wood or fruit.
 func (n *Nursery) oneTop(t *Tree, at source.Span, what string) bool {
-	if len(t.Tops)+len(t.Limbs) == 0 {
+	if len(t.Tops)+len(t.Limbs) == 0 && !t.Beside {
 		return true
 	}
 	tops := t.Identities()
@@ -125,7 +125,7 @@ func (n *Nursery) lotGivesWood(l *Lot, at source.Span) bool {
 	switch {
 	case l.Limbs && !n.stands(l.Mother, at):
 		return false
-	case l.On[fact.Living] == 0 && l.On[fact.Attached] == 0:
+	case l.On[fact.Living]-l.Bare+l.On[fact.Attached] == 0:
 		n.refuse(at, "no-wood", fmt.Sprintf("%s has no living top that could give wood; it holds %s", l.Name, l.states()), l.Name)
 		return false
 	}
