@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strings"
 
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/nursery"
@@ -188,33 +187,6 @@ func (c charted) signal(i int) string {
 	return ""
 }
 
-// said tells in words what a chart shows.
-func (t *chartTable) said(c charted) string {
-	if len(c.chart.Signals) == 0 {
-		return fmt.Sprintf("Nothing here that luck alone would not do: all within the limits, and no run of eight on one side of %s.", percent(c.chart.Centre))
-	}
-	var parts []string
-	for _, s := range c.chart.Signals {
-		first, last := t.step.when(c.starts[s.First]), t.step.when(c.starts[s.Last])
-		p := c.chart.Points[s.First]
-		switch s.Kind {
-		case stat.AboveLimit:
-			parts = append(parts, fmt.Sprintf("above the limit in %s (%d of %d)", first, p.X, p.N))
-		case stat.BelowLimit:
-			parts = append(parts, fmt.Sprintf("below the limit in %s (%d of %d)", first, p.X, p.N))
-		case stat.RunAbove:
-			parts = append(parts, fmt.Sprintf("%d in a row above the middle from %s to %s", c.length(s), first, last))
-		case stat.RunBelow:
-			parts = append(parts, fmt.Sprintf("%d in a row below the middle from %s to %s: a slip", c.length(s), first, last))
-		}
-	}
-	return "Seldom by luck: " + strings.Join(parts, "; ") + "."
-}
-
-// length is how many points a run has; points exactly on the middle end a run,
-// so it holds all between its ends.
-func (c charted) length(s stat.Signal) int { return s.Last - s.First + 1 }
-
 // signals is the table of what signals, group by group.
 func (t *chartTable) signals() table.Table {
 	tab := table.Table{Name: "signals", Title: "What luck alone would seldom do", Grouped: true, Columns: append(groupColumns(t.by),
@@ -242,24 +214,6 @@ func (t *chartTable) signals() table.Table {
 	return tab
 }
 
-// sentences say whether anything slipped.
-func (t *chartTable) sentences() []string {
-	var out []string
-	signals := slices.ContainsFunc(t.groups, func(c charted) bool { return len(c.chart.Signals) > 0 })
-	switch {
-	case t.made == 0:
-		return []string{fmt.Sprintf("No %s here.", t.words.one)}
-	case t.known.N == 0:
-		return []string{"Nothing is known yet: none has a verdict."}
-	case !signals && len(t.groups) > 0:
-		out = append(out, fmt.Sprintf("Likely: no slip. No %s stands out, and there is no run.", t.step.word()))
-	}
-	if len(t.short) > 0 {
-		out = append(out, fmt.Sprintf("Too few %ss to chart: %s.", t.step.word(), someOf(t.short)))
-	}
-	return out
-}
-
 // points are all points of all charts, for programs.
 func (t *chartTable) points() table.Table {
 	tab := table.Table{Name: "charts", Nest: "points", Grouped: true, Columns: append(groupColumns(t.by),
@@ -281,22 +235,4 @@ func (t *chartTable) points() table.Table {
 		}
 	}
 	return tab
-}
-
-func (t *chartTable) notes(n *nursery.Nursery, o Options) []string {
-	notes := t.sentences()
-	if len(t.groups) == 0 {
-		return notes
-	}
-	notes = append(notes, "The limits are three standard errors from the middle, by the count alone (Shewhart); runs are of eight or more.")
-	if t.lots.Phi() > 1 {
-		notes = append(notes, fmt.Sprintf("Lots differ more than luck would have them (dispersion %.1f), so one point outside its limits means less than it seems; look for what those lots share.", t.lots.Phi()))
-	}
-	if hidden := len(t.groups) - mostCharts; hidden > 0 {
-		notes = append(notes, fmt.Sprintf("Drawn are %d charts of %s, those that signal first.", mostCharts, grouping(len(t.groups))))
-	}
-	if s := passedOver(n, o); s != "" {
-		notes = append(notes, s)
-	}
-	return notes
 }
