@@ -38,7 +38,7 @@ func buildAccountant(n *nursery.Nursery, o Options) (*table.Doc, error) {
 		"Days and papers are as they were written. Money in another currency is in the farm's own by the rate in force on its day.",
 	}
 	if unpriced := book.Doubts.Unpriced; len(unpriced) > 0 {
-		doc.Notes = append(doc.Notes, "Sales without a price are listed at nothing: "+lines(unpriced)+".")
+		doc.Notes = append(doc.Notes, "Sales without a price are listed at nothing: "+linesOf(unpriced)+".")
 	}
 	return doc, nil
 }
@@ -185,7 +185,7 @@ func supplierOf(e *fact.Entry, n *nursery.Nursery) string {
 	if p, ok := n.Party(name); ok {
 		return p.Name
 	}
-	return ""
+	return name
 }
 
 // namesOf are the lots and trees that an entry names or makes.

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/nursery"
@@ -38,7 +39,7 @@ func buildMothers(n *nursery.Nursery, o Options) (*table.Doc, error) {
 	}
 	doc.Notes = m.notes()
 	if refusal != nil {
-		doc.Notes = append(doc.Notes, "No money is told here. "+refusal.Error())
+		doc.Notes = append(doc.Notes, "No money is told here. "+strings.ReplaceAll(refusal.Error(), "\n", " "))
 	}
 	return doc, nil
 }

@@ -158,7 +158,7 @@ func owedNotes(order []*debt, book *cost.Book) []string {
 		notes = append(notes, "Money in "+listed(book.Doubts.Foreign)+" is counted in "+book.Currency+" by the rate in force on its day.")
 	}
 	if len(book.Doubts.Unpriced) > 0 {
-		notes = append(notes, "Sales without a price count for nothing: "+lines(book.Doubts.Unpriced)+".")
+		notes = append(notes, "Sales without a price count for nothing: "+linesOf(book.Doubts.Unpriced)+".")
 	}
 	return append(notes, "What was given back for plants that came back is taken off what was bought; a payment that names a paper is counted there too.")
 }

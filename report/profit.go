@@ -87,7 +87,7 @@ func (e *earnings) each(a money.Amount, count int64) table.Cell {
 // sorted are the accounts of an enterprise with anything to tell, in the order
 // of their values.
 func (e *earnings) sorted(of cost.Enterprise) []*account {
-	list := slices.DeleteFunc(slices.Clone(e.order[of]), (*account).isNone)
+	list := slices.DeleteFunc(slices.Clone(e.order[of]), func(a *account) bool { return a.isNone() && a.end == nil })
 	slices.SortFunc(list, func(a, b *account) int {
 		return slices.CompareFunc(a.values, b.values, orderOfValues)
 	})
@@ -139,8 +139,11 @@ func (p *profitDoc) trees() table.Table {
 	t := table.Table{Name: "rows", Title: "Trees and plants", Grouped: true, Columns: append(groupColumns(p.options.By), p.treeColumns(list)...)}
 	all := account{}
 	for i, a := range list {
-		t.Rows = append(t.Rows, append(a.groupCells(), p.treeCells(a, revenue[i], sold[i], closing[i])...))
 		all.add(a)
+		if p.byMonth() && a.values[0] == "" {
+			continue // what stands at the end is told of the last month
+		}
+		t.Rows = append(t.Rows, append(a.groupCells(), p.treeCells(a, revenue[i], sold[i], closing[i])...))
 	}
 	if len(list) != 1 {
 		t.Total = append(p.totalCells(), p.treeCells(&all, money.Sum(revenue...), money.Sum(sold...), money.Sum(closing...))...)
@@ -150,7 +153,7 @@ func (p *profitDoc) trees() table.Table {
 
 // hasRow reports whether anything is told of a group of trees.
 func (a *account) hasRow() bool {
-	return a.sold != 0 || a.returned != 0 || a.onHand != 0 || a.revenue != (money.Amount{}) || a.closing != (cost.Load{})
+	return a.sold != 0 || a.returned != 0 || a.onHand != 0 || a.revenue != (money.Amount{}) || a.closing != (cost.Load{}) || a.end != nil
 }
 
 // add adds up the figures of a row of trees.
@@ -202,7 +205,9 @@ func (p *profitDoc) treeCells(a *account, revenue, sold, closing money.Amount) [
 		each, even, wanted = table.Unknown(), table.Unknown(), table.Unknown()
 	}
 	onHand, atCost := table.Count(a.onHand), p.cash(closing)
-	if a.onHand == 0 && a.closing == (cost.Load{}) && slices.ContainsFunc(p.facets, func(f facet) bool { return f.passing }) {
+	if a.end != nil {
+		onHand, atCost = table.Count(a.end.plants), p.cash(a.end.cost)
+	} else if a.onHand == 0 && a.closing == (cost.Load{}) && slices.ContainsFunc(p.facets, func(f facet) bool { return f.passing }) {
 		onHand, atCost = table.Unknown(), table.Unknown()
 	}
 	return []table.Cell{
@@ -232,9 +237,10 @@ func (p *profitDoc) fruit() table.Table {
 	w := &p.balance[cost.Fruit]
 	revenue := p.rounded(list, func(a *account) money.Amount { return a.revenue }, w.revenue)
 	spent := p.rounded(list, func(a *account) money.Amount { return a.load.Cost() }, w.sold)
+	byNumber := someOr(slices.ContainsFunc(list, func(a *account) bool { return a.sold > 0 }))
 	t := table.Table{Name: "fruit", Title: "Fruit", Grouped: true, Columns: append(groupColumns(p.options.By),
 		table.Column{Name: "kg", Kind: table.KindQuantity, Unit: "kg"},
-		table.Column{Name: "sold", Heading: "by number", Kind: table.KindCount, Spare: 2},
+		table.Column{Name: "sold", Heading: "by number", Kind: table.KindCount, Spare: 2, For: byNumber},
 		table.Column{Name: "revenue", Kind: table.KindMoney},
 		table.Column{Name: "cost", Kind: table.KindMoney},
 		table.Column{Name: "margin", Kind: table.KindMoney},
@@ -256,6 +262,14 @@ func (p *profitDoc) fruit() table.Table {
 	return t
 }
 
+// someOr shows a column to people only where there is something in it.
+func someOr(something bool) table.Audience {
+	if something {
+		return table.Everyone
+	}
+	return table.Machines
+}
+
 func (p *profitDoc) totalCells() []table.Cell {
 	total := make([]table.Cell, len(p.options.By))
 	total[0] = table.Text("all")
@@ -271,11 +285,12 @@ func (p *profitDoc) wood() table.Table {
 	used := p.rounded(list, func(a *account) money.Amount { return a.carried }, w.used)
 	lost := p.rounded(list, func(a *account) money.Amount { return a.lost.Cost() }, w.lost)
 	closing := p.rounded(list, func(a *account) money.Amount { return a.closing.Cost() }, w.closing)
+	traded := someOr(slices.ContainsFunc(list, func(a *account) bool { return a.sold > 0 }))
 	t := table.Table{Name: "wood", Title: "Wood and seed", Grouped: true, Columns: append(groupColumns(p.options.By),
-		table.Column{Name: "sold", Kind: table.KindCount},
-		table.Column{Name: "revenue", Kind: table.KindMoney},
-		table.Column{Name: "cost_of_sold", Heading: "cost of sold", Kind: table.KindMoney},
-		table.Column{Name: "margin", Kind: table.KindMoney},
+		table.Column{Name: "sold", Kind: table.KindCount, For: traded},
+		table.Column{Name: "revenue", Kind: table.KindMoney, For: traded},
+		table.Column{Name: "cost_of_sold", Heading: "cost of sold", Kind: table.KindMoney, For: traded},
+		table.Column{Name: "margin", Kind: table.KindMoney, For: traded},
 		table.Column{Name: "used", Heading: "into plants", Kind: table.KindMoney},
 		table.Column{Name: "lost", Heading: "left over", Kind: table.KindMoney},
 		table.Column{Name: "closing_cost", Heading: "at cost", Kind: table.KindMoney})}

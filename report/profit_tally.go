@@ -21,6 +21,7 @@ type account struct {
 	onHand, living int64
 	closing        cost.Load
 	supposed       [supposedTakes]supposed // of trees
+	end            *monthEnd               // of a month
 }
 
 // supposed is what a group comes to with another take of grafts: what was sold
@@ -64,7 +65,8 @@ type earnings struct {
 	whole    [cost.Enterprises]sums
 	sales    map[*nursery.Lot]*sales // of trees
 	soldFrom []*nursery.Lot
-	finished account // of trees that are for sale and no stocks
+	finished account     // of trees that are for sale and no stocks
+	ends     []*monthEnd // where months are asked for
 }
 
 // sales are what was sold of a lot.
@@ -106,6 +108,7 @@ func earn(n *nursery.Nursery, o Options) (*earnings, error) {
 	}
 	e.book = book
 	e.close()
+	e.closeMonths()
 	return e, nil
 }
 
@@ -115,6 +118,7 @@ func (e *earnings) take(f *cost.Flow) {
 		return
 	}
 	e.weigh(f)
+	e.reach(f)
 	if f.Day < e.options.Period().First || !facetsPass(e.n, f, e.options.Filters) {
 		return
 	}
@@ -199,7 +203,7 @@ func (e *earnings) sell(f *cost.Flow) {
 	if !ok || f.Enterprise != cost.Trees {
 		return
 	}
-	if isFinished(l) {
+	if isFinished(l) && f.State != fact.Failed {
 		e.finished.sell(f)
 	}
 	if f.Kind == cost.Sold {
@@ -250,13 +254,9 @@ func (e *earnings) carry(f *cost.Flow) {
 
 // close adds what stands at the end.
 func (e *earnings) close() {
-	until := e.options.Period().Last
-	if until == 0 || until > e.options.AsAt {
-		until = e.options.AsAt
-	}
 	for i := range e.book.Standing {
 		s := &e.book.Standing[i]
-		f := &cost.Flow{Day: until, Thing: s.Lot}
+		f := &cost.Flow{Day: e.until(), Thing: s.Lot}
 		if s.Bundle != nil {
 			f.Enterprise, f.Thing = cost.Wood, s.Bundle
 		}
@@ -279,6 +279,14 @@ func (e *earnings) close() {
 			}
 		}
 	}
+}
+
+// until is the last day of the period that is known.
+func (e *earnings) until() fact.Date {
+	if last := e.options.Period().Last; last != 0 {
+		return min(last, e.options.AsAt)
+	}
+	return e.options.AsAt
 }
 
 // standing is the account of what stands: of no customer and no month.

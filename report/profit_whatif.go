@@ -127,7 +127,9 @@ func (p *profitDoc) tornado() table.Tornado {
 	t := table.Tornado{Title: "What the result of the trees hangs on", Axis: "result", Base: p.cash(now),
 		Desc: fmt.Sprintf("The %s move it most.", list[0].Label)}
 	for _, s := range list {
-		t.Swings = append(t.Swings, s.Swing)
+		if s.width != (money.Amount{}) {
+			t.Swings = append(t.Swings, s.Swing)
+		}
 	}
 	return t
 }

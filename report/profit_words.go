@@ -8,6 +8,7 @@ import (
 
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/nursery"
+	"github.com/budstick/budstick/report/cost"
 	"github.com/budstick/budstick/report/money"
 )
 
@@ -15,7 +16,7 @@ import (
 func (p *profitDoc) notes() []string {
 	var notes []string
 	say := func(format string, args ...any) { notes = append(notes, fmt.Sprintf(format, args...)) }
-	d := &p.book.Doubts
+	d := p.doubts()
 	if p.soldNothing() {
 		say("Nothing was sold%s.", p.inPeriod())
 	}
@@ -27,19 +28,19 @@ func (p *profitDoc) notes() []string {
 	}
 	if len(d.Unpriced) > 0 {
 		say("%s brought in nothing here, for want of a price (%s). Write it on the sale, or declare it: price Amberlight at 19.00 each.",
-			counted(len(d.Unpriced), "sale", "sales"), lines(d.Unpriced))
+			counted(len(d.Unpriced), "sale", "sales"), linesOf(d.Unpriced))
 	}
 	if len(d.Listed) > 0 {
 		say("%s at the declared price, for want of one of their own.", counted(len(d.Listed), "sale is", "sales are"))
 	}
-	for _, w := range d.NoWage {
+	for _, w := range d.NoWage { // one of each worker
 		say("%s h of %s cost nothing here, for want of a wage on that day: worker %s 14.50 per h.", w.Hours.Fixed(2), w.Worker, w.Worker)
 	}
 	if d.ByDay {
 		say("A wage for a day is taken to be for 8 hours.")
 	}
 	if len(d.Late) > 0 {
-		say("Nothing was left of what these costs are for, so they are a loss: %s.", lines(d.Late))
+		say("Nothing was left of what these costs are for, so they are a loss: %s.", linesOf(d.Late))
 	}
 	if free := p.free(); len(free) > 0 {
 		say("No cost had been written for what was sold of %s, so all of its price is margin.", someOf(free))
@@ -51,6 +52,36 @@ func (p *profitDoc) notes() []string {
 		say("It is declared how %s is shared, but nothing was spent on it, nor worked at it, by that name.", label.Text)
 	}
 	return append(notes, p.method()...)
+}
+
+// doubts are those of the period. Hours are added up for each worker.
+func (p *profitDoc) doubts() cost.Doubts {
+	d := p.book.Doubts
+	within := func(list []*fact.Entry) (in []*fact.Entry) {
+		for _, e := range list {
+			if p.options.Period().Contains(e.Date) {
+				in = append(in, e)
+			}
+		}
+		return in
+	}
+	d.Unpriced, d.Listed, d.Late = within(d.Unpriced), within(d.Listed), within(d.Late)
+	var hours []cost.Worked
+	for _, w := range d.NoWage {
+		if worker, ok := p.n.Worker(w.Worker); ok {
+			w.Worker = worker.Name
+		}
+		i := slices.IndexFunc(hours, func(o cost.Worked) bool { return o.Worker == w.Worker })
+		switch {
+		case !p.options.Period().Contains(w.Entry.Date):
+		case i < 0:
+			hours = append(hours, w)
+		default:
+			hours[i].Hours = hours[i].Hours.Add(w.Hours)
+		}
+	}
+	d.NoWage = hours
+	return d
 }
 
 // method says how it was reckoned.
@@ -129,7 +160,7 @@ func (p *profitDoc) underCost() (names []string) {
 func (s *sales) margin() money.Amount { return s.revenue.Sub(s.cost) }
 
 // lines names where entries stand.
-func lines(entries []*fact.Entry) string {
+func linesOf(entries []*fact.Entry) string {
 	var names []string
 	for _, e := range entries {
 		names = append(names, fmt.Sprintf("%s line %d", e.File.Path, e.Line))

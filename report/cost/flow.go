@@ -121,8 +121,9 @@ type Doubts struct {
 	Unshared []fact.Name   // labels that are declared to be shared, and never were
 }
 
-// Worked is hours of a worker.
+// Worked is hours of a worker, on one entry.
 type Worked struct {
+	Entry  *fact.Entry
 	Worker string
 	Hours  money.Amount
 }

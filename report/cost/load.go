@@ -67,23 +67,23 @@ func (l Load) times(num, den int64) Load {
 
 func (l *Load) isNone() bool { return *l == Load{} }
 
-// split shares a load by weights, none of them below 0 and their sum above.
+// split shares a load by weights, none of them below 0 and their sum above, each
+// part by largest remainder.
 func (l Load) split(weights []int64) []Load {
-	s := splitter{load: l}
-	s.begin()
-	for _, w := range weights {
-		s.of += w
-	}
 	shares := make([]Load, len(weights))
-	for i, w := range weights {
-		s.next(w, &shares[i])
+	for p := range l {
+		parts, _ := money.Allocate(l[p], weights, money.Guard)
+		for i, a := range parts {
+			shares[i][p] = a
+		}
 	}
 	return shares
 }
 
-// A splitter hands out the shares of a load one after the other. Each is the
-// difference of two running sums, so that all add up to the load exactly and
-// none is off by more than one step of the last decimal.
+// A splitter hands out the shares of a load one after the other, to very many.
+// Each is the difference of two running sums, so that all add up to the load
+// exactly and none is off by more than one step of the last decimal; there is
+// nothing to be sorted, as for the largest remainders.
 type splitter struct {
 	load    Load
 	sum, of int64 // weights so far, and in all

@@ -240,7 +240,7 @@ func (f *follower) work(e *fact.Entry, w fact.Labour, l *Load) {
 	l[Hours] = l[Hours].Add(hours)
 	wage, per, ok := f.wage(e, w.Worker.Text)
 	if !ok {
-		f.unwaged(w.Worker.Text, hours)
+		f.book.Doubts.NoWage = append(f.book.Doubts.NoWage, Worked{e, w.Worker.Text, hours})
 		return
 	}
 	f.book.Doubts.ByDay = f.book.Doubts.ByDay || per == fact.Day
@@ -271,17 +271,4 @@ func (f *follower) wage(e *fact.Entry, worker string) (wage money.Amount, per fa
 		}
 	}
 	return wage, per, false
-}
-
-func (f *follower) unwaged(worker string, hours money.Amount) {
-	if w, ok := f.n.Worker(worker); ok {
-		worker = w.Name
-	}
-	for i := range f.book.Doubts.NoWage {
-		if d := &f.book.Doubts.NoWage[i]; d.Worker == worker {
-			d.Hours = d.Hours.Add(hours)
-			return
-		}
-	}
-	f.book.Doubts.NoWage = append(f.book.Doubts.NoWage, Worked{worker, hours})
 }
