@@ -12,11 +12,13 @@ import (
 // Check gathers all that is to be said about a journal, in order: what was found
 // while it was read and replayed, and the answers to all rules, less what the
 // journal allows.
-func Check(n *nursery.Nursery) []finding.Finding {
+func Check(n *nursery.Nursery) []finding.Finding { return check(n, &Memory{}) }
+
+func check(n *nursery.Nursery, m *Memory) []finding.Finding {
 	var asking []*pass
 	for _, r := range All {
 		if r.check != nil {
-			asking = append(asking, &pass{Nursery: n, rule: r})
+			asking = append(asking, &pass{Nursery: n, rule: r, memory: m})
 		}
 	}
 	turns := limitDays(n)

@@ -3,7 +3,6 @@ package rule
 import (
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
-	spelling "github.com/budstick/budstick/grammar/name"
 	"github.com/budstick/budstick/grammar/nursery"
 )
 
@@ -110,7 +109,8 @@ func (p *pass) alike(n *names) {
 	if from := len(n.list) - maxCompared; from > 0 {
 		n.list, n.by = n.list[from:], n.by[from:]
 	}
-	for i, j := range spelling.NearPairs(n.list) {
+	for _, pair := range p.memory.pairs(n.kind, n.list) {
+		i, j := pair[0], pair[1]
 		if n.by[j].Date < n.by[i].Date || n.by[j].Date == n.by[i].Date && n.by[j].Line < n.by[i].Line {
 			i, j = j, i
 		}

@@ -15,6 +15,7 @@ import (
 type pass struct {
 	*nursery.Nursery
 	rule     *Rule
+	memory   *Memory
 	scan     *scan
 	findings []finding.Finding
 }
