@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"github.com/budstick/budstick/grammar/finding"
+	"github.com/budstick/budstick/grammar/rule"
 	"github.com/budstick/budstick/grammar/source"
 )
 
@@ -19,7 +20,7 @@ import (
 func (s *server) newJournal(files []*file) *journal {
 	ctx, stop := context.WithCancel(s.ctx)
 	j := &journal{
-		server: s, snap: newSnapshot(files), stop: stop,
+		server: s, snap: newSnapshot(files, &rule.Memory{}), stop: stop,
 		wake: make(chan struct{}, 1), check: make(chan struct{}, 1), sent: map[string]publishParams{},
 	}
 	s.tasks.Go(func() { each(ctx, j.wake, j.tell) })
@@ -42,7 +43,7 @@ func each(ctx context.Context, signal chan struct{}, do func()) {
 // close ends a journal and takes back what was told of it.
 func (j *journal) close() {
 	j.stop()
-	j.snap = newSnapshot(nil)
+	j.snap = newSnapshot(nil, nil)
 	j.server.tasks.Go(j.tell)
 }
 

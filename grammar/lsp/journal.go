@@ -9,6 +9,7 @@ import (
 	"strings"
 	"sync"
 
+	"github.com/budstick/budstick/grammar/rule"
 	"github.com/budstick/budstick/grammar/source"
 )
 
@@ -43,12 +44,13 @@ type file struct {
 // A snapshot is a journal in one state. It is never changed.
 type snapshot struct {
 	files    []*file // by path
+	memory   *rule.Memory
 	replayed func() *replay
 	checked  func() verdict
 }
 
-func newSnapshot(files []*file) *snapshot {
-	s := &snapshot{files: files}
+func newSnapshot(files []*file, m *rule.Memory) *snapshot {
+	s := &snapshot{files: files, memory: m}
 	s.replayed = sync.OnceValue(s.replay)
 	s.checked = sync.OnceValue(s.check)
 	return s
@@ -75,12 +77,12 @@ func (s *snapshot) with(f *file) *snapshot {
 	} else {
 		files = slices.Insert(files, i, f)
 	}
-	return newSnapshot(files)
+	return newSnapshot(files, s.memory)
 }
 
 // without is the journal without a file.
 func (s *snapshot) without(path string) *snapshot {
-	return newSnapshot(slices.DeleteFunc(slices.Clone(s.files), func(f *file) bool { return f.path == path }))
+	return newSnapshot(slices.DeleteFunc(slices.Clone(s.files), func(f *file) bool { return f.path == path }), s.memory)
 }
 
 // largeJournal is the number of entries from which on what reading finds is told

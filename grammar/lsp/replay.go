@@ -7,7 +7,6 @@ import (
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
 	"github.com/budstick/budstick/grammar/nursery"
-	"github.com/budstick/budstick/grammar/rule"
 	"github.com/budstick/budstick/grammar/source"
 )
 
@@ -33,7 +32,7 @@ func (s *snapshot) replay() *replay {
 func (s *snapshot) check() verdict {
 	n := s.replayed().Nursery
 	v := verdict{found: map[string][]finding.Finding{}, whole: true, missed: n.Missed}
-	list := placedBy(rule.Check(n), func(f *source.File) (*text, bool) {
+	list := placedBy(s.memory.Check(n), func(f *source.File) (*text, bool) {
 		if at := s.file(pathOf(f)); at != nil {
 			return at.text, true
 		}
