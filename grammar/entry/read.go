@@ -67,21 +67,31 @@ func Stretch(file *source.File, from Day) (*Page, Day) {
 	page := &Page{File: file}
 	days := dayReader{from, reader{file: file}}
 	pieces := days.cut()
-	var next atomic.Int32
-	var readers sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(pieces)) {
-		readers.Go(func() {
-			r := &Reader{parsers.Get().(*syntax.Parser), reader{file: file}}
-			defer parsers.Put(r.parser)
-			for i := int(next.Add(1)); i <= len(pieces); i = int(next.Add(1)) {
-				r.piece(pieces[i-1])
-			}
-		})
-	}
-	readers.Wait()
+	read(file, pieces)
 	page.gather(pieces, days.reader.findings, from.begun)
 	days.begun = days.begun || len(pieces) > 0
 	return page, days.Day
+}
+
+// read reads pieces of a file, several at a time where there are several.
+func read(file *source.File, pieces []*piece) {
+	var next atomic.Int32
+	some := func() {
+		r := &Reader{parsers.Get().(*syntax.Parser), reader{file: file}}
+		defer parsers.Put(r.parser)
+		for i := int(next.Add(1)); i <= len(pieces); i = int(next.Add(1)) {
+			r.piece(pieces[i-1])
+		}
+	}
+	if len(pieces) == 1 {
+		some()
+		return
+	}
+	var readers sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(pieces)) {
+		readers.Go(some)
+	}
+	readers.Wait()
 }
 
 // cut cuts the file into entries under their days, in pieces.

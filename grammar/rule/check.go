@@ -24,8 +24,10 @@ func check(n *nursery.Nursery, m *Memory) []finding.Finding {
 	turns := limitDays(n)
 	workers := min(runtime.GOMAXPROCS(0), 4)
 	var wait sync.WaitGroup
+	faults := make([]any, workers) // mistakes of the program's own, for the caller to see
 	for w := range workers {
 		wait.Go(func() {
+			defer func() { faults[w] = recover() }()
 			s := newScan(n, turns)
 			for i := w; i < len(asking); i += workers {
 				asking[i].scan = s
@@ -35,6 +37,11 @@ func check(n *nursery.Nursery, m *Memory) []finding.Finding {
 		})
 	}
 	wait.Wait()
+	for _, fault := range faults {
+		if fault != nil {
+			panic(fault)
+		}
+	}
 	lists := [][]finding.Finding{n.Findings}
 	for _, p := range asking {
 		lists = append(lists, p.findings)
