@@ -43,7 +43,7 @@ func each(ctx context.Context, signal chan struct{}, do func()) {
 // close ends a journal and takes back what was told of it.
 func (j *journal) close() {
 	j.stop()
-	j.snap = newSnapshot(nil, nil)
+	j.snap = newSnapshot(nil, &rule.Memory{})
 	j.server.tasks.Go(j.tell)
 }
 

@@ -166,6 +166,11 @@ func fromDisk(path string, f *source.File) *file {
 // change puts a journal in another state, of which something is known already.
 func (j *journal) change(to *snapshot, known verdict) {
 	j.snap, j.known = to, known
+	for _, f := range to.files {
+		if fault := f.fault(); fault != nil {
+			j.server.report(fault)
+		}
+	}
 	if known.whole || to.large() {
 		signal(j.wake)
 	}

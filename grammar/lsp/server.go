@@ -168,11 +168,16 @@ func (s *server) start(id jsonrpc2.ID, a answer) {
 // and tells of it.
 func (s *server) survive(tell func(string)) {
 	if p := recover(); p != nil {
-		s.broken(p)
-		what := fmt.Sprintf("a mistake in budstick: %v", p)
-		s.log(what + "\n" + string(debug.Stack()))
-		tell(what)
+		tell(s.report(p))
 	}
+}
+
+// report tells of a mistake of the program's own.
+func (s *server) report(fault any) string {
+	s.broken(fault)
+	what := fmt.Sprintf("a mistake in budstick: %v", fault)
+	s.log(what + "\n" + string(debug.Stack()))
+	return what
 }
 
 func (s *server) reply(id jsonrpc2.ID, result any, err error) {

@@ -39,6 +39,7 @@ type block struct {
 	from, to entry.Day
 	bad      int  // the first byte that is no text, or -1
 	bound    bool // see sameFacts
+	fault    any  // a mistake of the program's own, for which nothing of it is read
 
 	// What follows is worked out when it is first asked for.
 	chunks func() []syntax.Chunk // days among them
@@ -104,7 +105,7 @@ func readBlock(f *source.File, from entry.Day) *block {
 	b := &block{file: f, from: from, bad: f.NotText()}
 	b.page, b.to = &entry.Page{File: f}, from
 	if b.bad < 0 {
-		b.page, b.to = entry.Stretch(f, from)
+		b.stretch(from)
 	}
 	b.bound = b.findBound()
 	b.chunks = sync.OnceValue(b.findChunks)
@@ -112,6 +113,23 @@ func readBlock(f *source.File, from entry.Day) *block {
 	b.names = sync.OnceValue(b.findNames)
 	b.tokens = sync.OnceValue(b.findTokens)
 	return b
+}
+
+// stretch reads the block. Whatever happens, the text is what it is: an editor
+// that goes on typing must find it so.
+func (b *block) stretch(from entry.Day) {
+	defer func() { b.fault = recover() }()
+	b.page, b.to = entry.Stretch(b.file, from)
+}
+
+// fault is the first mistake of the program's own in reading a text, or nil.
+func (t *text) fault() any {
+	for _, b := range t.blocks {
+		if b.fault != nil {
+			return b.fault
+		}
+	}
+	return nil
 }
 
 // assemble puts blocks together to a text.
