@@ -80,8 +80,8 @@ func (d *descentDrawing) place(root subject) {
 		}
 	}
 	if hidden := len(d.reach.Sources) - len(d.drawn); hidden > 0 {
-		d.notes = append(d.notes, fmt.Sprintf("%d more are not drawn (%d steps and %d things at most; --depth draws more steps, JSON lists them all).",
-			hidden, most, mostThings))
+		d.notes = append(d.notes, fmt.Sprintf("%s left out of the drawing, which has %s and %d things at most; a greater depth draws more, and JSON lists all.",
+			counted(hidden, "thing", "things"), counted(most, "step", "steps"), mostThings))
 	}
 }
 
@@ -142,11 +142,11 @@ var (
 	}
 )
 
-// lines are the kinds of step as the graph tells them apart, and lineOf the kind
+// lineNames are the kinds of step as the graph tells them apart, and lineOf the kind
 // of each step.
 var (
-	lines  = []string{"scion line: a top made of it, or wood, or the same plants", "stock, interstock or new roots", "seed", "brought in, or of a variety"}
-	lineOf = map[nursery.Step]int{
+	lineNames = []string{"scion line: a top made of it, or wood, or the same plants", "stock, interstock or new roots", "seed", "brought in, or of a variety"}
+	lineOf    = map[nursery.Step]int{
 		nursery.Interstock: 1, nursery.StockOf: 1, nursery.RootsFrom: 1, nursery.LimbOf: 1,
 		nursery.Seedling: 2, nursery.SeedParent: 2, nursery.PollenParent: 2,
 		nursery.BoughtFrom: 3, nursery.OfVariety: 3,
@@ -155,7 +155,7 @@ var (
 
 // graph draws the same things as the outline, in layers.
 func (d *descentDrawing) graph(root subject, title string) table.Graph {
-	g := table.Graph{Title: title, Lines: lines,
+	g := table.Graph{Title: title, Lines: lineNames,
 		Desc: fmt.Sprintf("Each step leads from left to right, from what was to what came of it. %s is framed more heavily, and what is not of the nursery has a broken frame.", root.Label())}
 	index := map[nursery.Source]int{}
 	for _, source := range d.reach.Sources {

@@ -24,6 +24,7 @@ type Report struct {
 	Subject Subject
 	Takes   Choice   // the options that make a difference to it, beside AsAt
 	By      []string // what --by (or --on) may name; the first is the default
+	For     []string // what --for may name; the first is the default
 	// Build makes the report. Its error is one for the grower: what was asked
 	// for can't be, and what can.
 	Build func(*nursery.Nursery, Options) (*table.Doc, error)
@@ -68,6 +69,8 @@ const (
 	Genotype                    // Clones
 	Pricing                     // Selling and Margin
 	Ages                        // Age
+	Purposes                    // For
+	Labels                      // Copies
 )
 
 // Has reports whether c holds all of others.
@@ -92,6 +95,8 @@ type Options struct {
 	WhatIf   []Supposition    // of the links of a plan
 	Depth    int              // how many steps to draw; zero for the report's own choice
 	Clones   bool             // follow only what keeps the genotype
+	For      string           // among Report.For, or empty
+	Copies   int              // how many labels; zero for the report's own choice
 	Other    *nursery.Nursery // a second journal to compare with, or nil
 	// Interactions are pairs of By of which the effect of one may hang on the
 	// other; Pairs are those of By whose values are compared two by two.

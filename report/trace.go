@@ -35,14 +35,14 @@ func buildTrace(n *nursery.Nursery, o Options) (*table.Doc, error) {
 	if o.Clones {
 		descent, title = n.Genotypes(), "What is of the genotype of "+s.Label()
 	}
-	since := o.Period().First
-	d := descentDrawing{n: n, reach: descent.Down(since, s.Source), options: o}
-	r := recall{n: n, since: since, concerned: map[nursery.Thing]bool{}}
+	d := descentDrawing{n: n, reach: descent.Down(o.Period().First, s.Source), options: o}
+	reached := map[nursery.Thing]bool{}
 	for _, source := range d.reach.Sources {
 		if source.Thing != nil {
-			r.concerned[source.Thing] = true
+			reached[source.Thing] = true
 		}
 	}
+	r := recall{n, o.Period(), func(t nursery.Thing) bool { return reached[t] }}
 	doc := calendar(n, o, "trace", title)
 	doc.Cautions = append(doc.Cautions, standingMarks(s)...)
 	doc.Cautions = append(doc.Cautions, "Where plants went is no decision on what must be done: a disease or pest that has to be reported is a matter for the plant health authority.")
@@ -82,8 +82,8 @@ func standingMarks(s subject) []string {
 // A recall lists what became of the things concerned.
 type recall struct {
 	n         *nursery.Nursery
-	since     fact.Date
-	concerned map[nursery.Thing]bool
+	period    Period // of what left
+	concerned func(nursery.Thing) bool
 }
 
 // onHand lists what stands of the things concerned, and what was planted
@@ -100,7 +100,7 @@ func (r recall) onHand() table.Table {
 		t.Add(table.Text(s.Label()), textOrUnknown(called), table.Text(state), textOrUnknown(placeName(place)), table.Count(count))
 	}
 	for _, l := range r.n.Lots {
-		if !r.concerned[l] {
+		if !r.concerned(l) {
 			continue
 		}
 		for s := fact.Waiting; s < fact.States; s++ {
@@ -115,18 +115,18 @@ func (r recall) onHand() table.Table {
 	}
 	for i := range r.n.Moves {
 		m := &r.n.Moves[i]
-		if f, ok := m.Entry.Effect.(*fact.Plant); ok && !f.As.Given() && r.concerned[m.From] {
+		if f, ok := m.Entry.Effect.(*fact.Plant); ok && !f.As.Given() && r.concerned(m.From) {
 			place, _ := r.n.Place(m.Entry.At().Text)
 			add(of(m.From), m.From.Top.String(), "planted "+m.Entry.Day().String()+", not followed", place, m.N)
 		}
 	}
 	for _, tree := range r.n.Trees {
-		if r.concerned[tree] && tree.Standing() {
+		if r.concerned(tree) && tree.Standing() {
 			add(of(tree), tree.Identity().String(), "tree", tree.Place, 1)
 		}
 	}
 	for _, b := range r.n.Bundles {
-		if left, known := b.Left(); r.concerned[b] && known && left > 0 {
+		if left, known := b.Left(); r.concerned(b) && known && left > 0 {
 			add(of(b), of(b).called(), b.Noun.String(), nil, left)
 		}
 	}
@@ -135,9 +135,13 @@ func (r recall) onHand() table.Table {
 
 // A handing is something that left the nursery, or came back.
 type handing struct {
-	party, how, what, called, state, paper string
-	day                                    fact.Date
-	count                                  int32 // 0 where it is not known
+	day               fact.Date
+	party, how, paper string
+	what              nursery.Thing
+	species, called   string
+	on                table.Cell // what it stands on
+	state             string
+	count             int32 // 0 where it is not known
 }
 
 // buyers lists what was sold or given of the things concerned, and what came
@@ -162,7 +166,7 @@ func (r recall) buyers() table.Table {
 		if h.count > 0 {
 			count = table.Count(h.count)
 		}
-		t.Add(textOrUnknown(h.party), table.Date(h.day.String()), table.Text(h.how), table.Text(h.what), textOrUnknown(h.called),
+		t.Add(textOrUnknown(h.party), table.Date(h.day.String()), table.Text(h.how), table.Text(h.what.Label()), textOrUnknown(h.called),
 			table.Text(h.state), count, textOrUnknown(h.paper), textOrUnknown(notes[h.party]))
 	}
 	return t
@@ -175,8 +179,12 @@ func (r recall) handings() []handing {
 	var list []handing
 	add := func(e *fact.Entry, t nursery.Thing, called, state string, count int32) {
 		f, ok := e.Effect.(*fact.Leave)
-		if ok && (f.How == fact.Sold || f.How == fact.Given) && r.concerned[t] && e.Day() >= r.since {
-			list = append(list, handing{r.partyName(f.To), f.How.String(), t.Label(), called, state, f.Paper.Text, e.Day(), count})
+		if ok && (f.How == fact.Sold || f.How == fact.Given) && r.concerned(t) && r.period.Contains(e.Day()) {
+			h := handing{e.Day(), r.partyName(f.To), f.How.String(), f.Paper.Text, t, of(t).identity().Species(), called, standsOn(t), state, count}
+			if l, lot := t.(*nursery.Lot); lot && state == fact.Failed.String() && l.Grafted() {
+				h.species, h.on = l.Stock().Species(), table.Unknown() // plain stocks
+			}
+			list = append(list, h)
 		}
 	}
 	for i := range r.n.Moves {
@@ -210,12 +218,12 @@ func (r recall) handings() []handing {
 				}
 			}
 		case *fact.Return:
-			if l, ok := r.lot(f.Of); ok && r.concerned[l] && e.Day() >= r.since {
+			if l, ok := r.lot(f.Of); ok && r.concerned(l) && r.period.Contains(e.Day()) {
 				state := f.State.String()
 				if f.Dead {
 					state = "dead"
 				}
-				list = append(list, handing{r.partyName(f.From), "returned", l.Name, l.Top.String(), state, "", e.Day(), f.Count.N})
+				list = append(list, handing{e.Day(), r.partyName(f.From), "returned", "", l, l.Top.Species(), l.Top.String(), standsOn(l), state, f.Count.N})
 			}
 		}
 	}

@@ -109,6 +109,12 @@ func setupReport(flags *pflag.FlagSet, r *report.Report) action {
 		flags.Var(number(&o.Selling, 1, 99), "selling", "take it that selling costs `N` of every hundred of a price")
 		flags.Var(number(&o.Margin, 1, 99), "margin", "tell the price that leaves `N` of every hundred")
 	}
+	if r.Takes.Has(report.Labels) {
+		flags.Var(number(&o.Copies, 1, 10_000), "copies", "make `N` labels")
+	}
+	if r.Takes.Has(report.Purposes) {
+		flags.Var(oneOf(&o.For, r.For...), "for", "make it for `WHOM`: "+strings.Join(r.For, " or "))
+	}
 	if r.Takes.Has(report.Filters) {
 		for _, name := range []string{"variety", "stock", "mother", "method", "worker", "place", "tag"} {
 			flags.Var(filter(o, name), name, "only of this "+name+", `NAME`; several are alternatives")

@@ -183,9 +183,9 @@ func IdentityOf(t Thing) Identity {
 	case *Tree:
 		return t.Identity()
 	case *Limb:
-		return Identity{Variety: t.Variety}
+		return t.Identity()
 	case *Bundle:
-		return Identity{Variety: t.Variety}
+		return t.Identity()
 	}
 	return Identity{}
 }

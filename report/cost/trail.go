@@ -143,6 +143,10 @@ func about(e *fact.Entry) []fact.Name {
 		return m.Lots
 	case *fact.Tend:
 		return m.Lots
+	case *fact.Treat:
+		return m.Of
+	case *fact.Inspect:
+		return m.Of
 	case *fact.Mark:
 		return []fact.Name{m.Of}
 	case *fact.Tree:

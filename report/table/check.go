@@ -130,6 +130,9 @@ func (c *checker) table(t Table) {
 	if !slices.ContainsFunc(t.Columns, func(c Column) bool { return c.For != People }) {
 		c.fault("has no column for machines")
 	}
+	if t.Published != "" && (t.hasMoney() || slices.ContainsFunc(t.Columns, func(c Column) bool { return c.Heading == "" })) {
+		c.fault("a published format has no money here, and a heading for every column")
+	}
 	if t.Nest != "" {
 		c.name("nest", t.Nest)
 	}

@@ -20,8 +20,13 @@ func (c *checker) plot(p Plot) {
 	if p, ok := p.(Tornado); ok && math.IsNaN(p.Base.position()) {
 		c.fault("a tornado needs a base to swing around")
 	}
-	if p, ok := p.(Graph); ok {
+	switch p := p.(type) {
+	case Graph:
 		c.graph(p)
+	case Labels:
+		if _, err := codeOf(p.Code); err != nil || p.Count < 1 || p.Count > LabelsOnASheet {
+			c.fault("%d labels, or a code that can't be drawn: %v", p.Count, err)
+		}
 	}
 	if slices.ContainsFunc(plotNumbers(p), math.IsNaN) {
 		c.fault("a plot has a place that is not a number")

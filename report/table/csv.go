@@ -15,7 +15,8 @@ import (
 //
 // A last column, marks, holds what is doubtful in the row, as
 // "took=estimated;rate=few_data". A table with money has a column currency
-// before it.
+// before it. A table of a published format has its headings instead of names,
+// and neither of the two.
 //
 // Text that a spreadsheet could run as a formula, that is, text beginning with
 // =, +, -, @ (also in their full width), a tab, CR or LF, whatever blanks stand
@@ -32,16 +33,7 @@ func WriteCSV(w io.Writer, d Doc, name string) error {
 	out := csv.NewWriter(w)
 	out.UseCRLF = true
 	money := t.hasMoney()
-	header := []string{}
-	for _, c := range t.Columns {
-		if c.For != People {
-			header = append(header, c.Name)
-		}
-	}
-	if money {
-		header = append(header, "currency")
-	}
-	if err := out.Write(append(header, "marks")); err != nil {
+	if err := out.Write(t.header(money)); err != nil {
 		return err
 	}
 	for _, row := range t.Rows {
@@ -72,6 +64,27 @@ func (d Doc) pick(name string) (Table, error) {
 	return Table{}, fmt.Errorf("the report %q has no table %q; it has %s", d.Name, name, strings.Join(names, ", "))
 }
 
+// header names the columns for machines.
+func (t Table) header(money bool) []string {
+	var names []string
+	for _, c := range t.Columns {
+		switch {
+		case c.For == People:
+		case t.Published != "":
+			names = append(names, c.Heading)
+		default:
+			names = append(names, c.Name)
+		}
+	}
+	if t.Published != "" {
+		return names
+	}
+	if money {
+		names = append(names, "currency")
+	}
+	return append(names, "marks")
+}
+
 // record returns the fields of a row, as many as the header has.
 func (t Table) record(row []Cell, money bool) []string {
 	var fields, marks []string
@@ -87,6 +100,9 @@ func (t Table) record(row []Cell, money bool) []string {
 		for _, m := range row[i].marks {
 			marks = append(marks, c.Name+"="+m.Name)
 		}
+	}
+	if t.Published != "" {
+		return fields
 	}
 	if money {
 		fields = append(fields, strings.Join(currencies(row), ""))

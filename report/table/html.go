@@ -141,8 +141,7 @@ func (b *pageBuilder) block(block Block, d Doc, level int) blockView {
 		b.plots++
 		title, desc := block.caption()
 		picture := drawing{numerals: b.numerals, id: "plot-" + strconv.Itoa(b.plots)}.svg(block)
-		_, wide := block.(Graph)
-		return blockView{Plot: &plotView{heading(level, title), template.HTML(picture), visible(title), visible(desc), wide}}
+		return blockView{Plot: &plotView{heading(level, title), template.HTML(picture), visible(title), visible(desc), wide(block)}}
 	}
 	return blockView{}
 }

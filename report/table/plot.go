@@ -1,7 +1,7 @@
 package table
 
 // A Plot is a drawing beside the tables: a [Curve], [Dots], a [Chart], a
-// [Tornado], [Bars] or a [Graph]. Plots are for people; the same figures belong
+// [Tornado], [Bars], a [Graph] or [Labels]. Plots are for people; the same figures belong
 // in a table.
 type Plot interface {
 	Block
@@ -108,12 +108,24 @@ type Node struct {
 // An Edge is one step of a [Graph], by the indices of its nodes and of its kind.
 type Edge struct{ From, To, Line int }
 
+// Labels is a sheet of labels to print and cut apart, all alike. It has no
+// drawing of letters: give its lines as [Facts] beside it.
+type Labels struct {
+	Title, Desc string
+	Heading     string
+	Lines       []string
+	Code        string // what the QR code on each label says
+	Count       int    // from 1 to [LabelsOnASheet]
+	Foot        string // below the sheet
+}
+
 func (Curve) block()   {}
 func (Dots) block()    {}
 func (Chart) block()   {}
 func (Tornado) block() {}
 func (Bars) block()    {}
 func (Graph) block()   {}
+func (Labels) block()  {}
 
 func (p Curve) caption() (title, desc string)   { return p.Title, p.Desc }
 func (p Dots) caption() (title, desc string)    { return p.Title, p.Desc }
@@ -121,3 +133,14 @@ func (p Chart) caption() (title, desc string)   { return p.Title, p.Desc }
 func (p Tornado) caption() (title, desc string) { return p.Title, p.Desc }
 func (p Bars) caption() (title, desc string)    { return p.Title, p.Desc }
 func (p Graph) caption() (title, desc string)   { return p.Title, p.Desc }
+func (p Labels) caption() (title, desc string)  { return p.Title, p.Desc }
+
+// wide reports whether a plot is drawn as large as it is, and not as there is
+// room; such a plot has no drawing of letters.
+func wide(p Block) bool {
+	switch p.(type) {
+	case Graph, Labels:
+		return true
+	}
+	return false
+}

@@ -73,6 +73,8 @@ func (d drawing) svg(p Plot) string {
 		d.bars(p)
 	case Graph:
 		d.graph(p)
+	case Labels:
+		d.labels(p)
 	}
 	var head drawing
 	head.out = &bytes.Buffer{}

@@ -14,6 +14,7 @@ const (
 	boxLines            = 3      // of detail, at most
 	boxLine             = 14.0
 	boxInset            = 7.0
+	boldWider           = 1.2 // than plain letters
 )
 
 // A card is the words of a node, cut into lines, and the room they take.
@@ -33,7 +34,7 @@ func cardOf(n Node) card {
 	}
 	cells := 0.0
 	for _, line := range c.label {
-		cells = max(cells, 1.2*float64(width(line))) // set bold
+		cells = max(cells, boldWider*float64(width(line)))
 	}
 	for _, line := range c.detail {
 		cells = max(cells, float64(width(line)))

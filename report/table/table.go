@@ -21,6 +21,10 @@ type Table struct {
 	// columns as elements of that array. CSV stays flat.
 	Nest string
 
+	// Published names the format, where the columns are those of a published
+	// one: CSV then has their headings for its header and no column of its own.
+	Published string
+
 	// Notes belong to this table and stand below it.
 	Notes []string
 }

@@ -87,7 +87,7 @@ func (t *textWriter) doc(d Doc) {
 		t.paragraph("! ", visible(s), t.style.Warn)
 	}
 	for _, b := range d.Body {
-		if _, drawn := b.(Graph); drawn || unseen(b) {
+		if wide(b) || unseen(b) {
 			continue
 		}
 		t.gap()
