@@ -33,6 +33,7 @@ var update = flag.Bool("update", false, "write the texts of the golden files ins
 //	text take by=method        what a person reads; -update writes it
 //	json take by=method        what a program reads; -update writes it
 //	figures rows take by=method
+//	list nodes id,kind lineage name=M41
 //
 // Figures are never written by -update: they are reasoned by hand in the file, or
 // published. A line names a row of the table and what it must hold,
@@ -40,9 +41,10 @@ var update = flag.Bool("update", false, "write the texts of the golden files ins
 //	method=cleft: known=275 took=210 rate=0.7636
 //
 // each number to half a unit of its last digit. No row is named where the table
-// is one object.
+// is one object. A list is some columns of all rows of a table, in their order,
+// with bars between them; it is not written by -update either.
 func TestAnswers(t *testing.T) {
-	for _, name := range []string{"take", "factors", "survival", "chart", "due", "plan", "diff"} {
+	for _, name := range []string{"take", "factors", "survival", "chart", "lineage", "trace", "kinship", "record", "label", "due", "plan", "diff"} {
 		files, err := filepath.Glob("../testdata/report/" + name + "*.txtar")
 		if err != nil || len(files) == 0 {
 			t.Fatalf("no questions about %s: %v", name, err)
@@ -81,6 +83,12 @@ func askFile(t *testing.T, path string) {
 			case "figures":
 				name, question, _ := strings.Cut(question, " ")
 				checkFigures(t, ask(t, n, question, "json"), name, string(f.Data))
+			case "list":
+				name, question, _ := strings.Cut(question, " ")
+				columns, question, _ := strings.Cut(question, " ")
+				if diff := cmp.Diff(string(f.Data), columnsOf(t, ask(t, n, question, "json"), name, strings.Split(columns, ","))); diff != "" {
+					t.Errorf("-want +got:\n%s", diff)
+				}
 			default:
 				t.Fatalf("no answer has the form %q", form)
 			}
@@ -188,6 +196,10 @@ func build(t *testing.T, n *nursery.Nursery, question string) (*table.Doc, error
 		case "as-at":
 			o.AsAt, ok = fact.ParseDate(value)
 		default:
+			var known bool
+			if known, ok = descentOption(&o, name, value); known {
+				break
+			}
 			o.Filters = append(o.Filters, table.Filter{Name: name, Value: strings.ReplaceAll(value, "_", " ")})
 		}
 		if !ok {
@@ -227,6 +239,30 @@ func checkFigures(t *testing.T, answer []byte, name, lines string) {
 			t.Errorf("%s, %s: %s", name, which, d)
 		}
 	}
+}
+
+// columnsOf writes some columns of a table, a row a line.
+func columnsOf(t *testing.T, answer []byte, name string, columns []string) string {
+	t.Helper()
+	var doc map[string]any
+	if err := json.Unmarshal(answer, &doc); err != nil {
+		t.Fatalf("%v: %s", err, answer)
+	}
+	var b strings.Builder
+	for _, row := range flatten(doc[name]) {
+		for i, column := range columns {
+			if i > 0 {
+				b.WriteString(" | ")
+			}
+			if row[column] == nil {
+				b.WriteString("-")
+			} else {
+				fmt.Fprint(&b, row[column])
+			}
+		}
+		b.WriteString("\n")
+	}
+	return b.String()
 }
 
 // flatten makes one row of each object, with the fields of its group in it; of
