@@ -44,7 +44,7 @@ var update = flag.Bool("update", false, "write the texts of the golden files ins
 // is one object. A list is some columns of all rows of a table, in their order,
 // with bars between them; it is not written by -update either.
 func TestAnswers(t *testing.T) {
-	for _, name := range []string{"take", "factors", "survival", "chart", "lineage", "trace", "kinship", "record", "label", "due", "plan", "diff"} {
+	for _, name := range []string{"take", "factors", "survival", "chart", "lineage", "trace", "kinship", "record", "label", "published", "due", "plan", "diff"} {
 		files, err := filepath.Glob("../testdata/report/" + name + "*.txtar")
 		if err != nil || len(files) == 0 {
 			t.Fatalf("no questions about %s: %v", name, err)

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"bytes"
 	"fmt"
 	"strings"
 	"testing"
@@ -12,6 +13,7 @@ import (
 	"github.com/budstick/budstick/grammar/finding"
 	"github.com/budstick/budstick/grammar/nursery"
 	"github.com/budstick/budstick/grammar/source"
+	"github.com/budstick/budstick/report/table"
 )
 
 // replayed reads and replays a journal.
@@ -276,4 +278,13 @@ func TestTangledJournalsHoldEverything(t *testing.T) {
 			t.Errorf("nothing by %q", verb)
 		}
 	}
+}
+
+func jsonOf(t testing.TB, d table.Doc) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := table.WriteJSON(&b, d); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
 }
