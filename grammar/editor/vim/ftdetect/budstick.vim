@@ -1,0 +1,1 @@
+autocmd BufNewFile,BufRead *.bud set filetype=budstick
