@@ -34,7 +34,8 @@ func pages(t *testing.T) []string {
 	t.Helper()
 	var list []string
 	err := filepath.WalkDir(root, func(path string, e fs.DirEntry, err error) error {
-		if err == nil && e.IsDir() && strings.HasPrefix(e.Name(), ".") && len(e.Name()) > 2 {
+		hidden := strings.HasPrefix(e.Name(), ".") && len(e.Name()) > 2
+		if err == nil && e.IsDir() && (hidden || e.Name() == "node_modules") {
 			return fs.SkipDir
 		}
 		if filepath.Ext(path) == ".md" {

@@ -9,17 +9,34 @@ import (
 	"testing"
 )
 
+// programs is a folder that holds the program, once a test has asked for it.
+var programs string
+
+func TestMain(m *testing.M) {
+	code := m.Run()
+	if programs != "" {
+		os.RemoveAll(programs)
+	}
+	os.Exit(code)
+}
+
 // buildProgram puts budstick where the programs are that a test starts.
 func buildProgram(t *testing.T) {
 	t.Helper()
 	if testing.Short() {
 		t.Skip("the program is not built in short tests")
 	}
-	folder := t.TempDir()
-	if out, err := exec.Command("go", "build", "-o", folder, "../../cmd/budstick").CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, out)
+	if programs == "" {
+		folder, err := os.MkdirTemp("", "budstick")
+		if err != nil {
+			t.Fatal(err)
+		}
+		programs = folder
+		if out, err := exec.Command("go", "build", "-o", folder, "../../cmd/budstick").CombinedOutput(); err != nil {
+			t.Fatalf("%v\n%s", err, out)
+		}
 	}
-	t.Setenv("PATH", folder+string(os.PathListSeparator)+os.Getenv("PATH"))
+	t.Setenv("PATH", programs+string(os.PathListSeparator)+os.Getenv("PATH"))
 }
 
 // told runs a script in Vim or Neovim on a journal with one error, and returns
