@@ -142,3 +142,24 @@ func ExampleAmount() {
 	fmt.Println(price.MulInt(12).Fixed(2), third, third.Fixed(2))
 	// Output: 239.88 6.663333333 6.66
 }
+
+// TestOver: 6.00 for 1.5 hours is 4.00 an hour; a third is rounded at the last
+// decimal; nothing is so much for none.
+func TestOver(t *testing.T) {
+	for _, c := range []struct{ a, b, want string }{
+		{"6", "1.5", "4"},
+		{"-6", "1.5", "-4"},
+		{"1", "3", "0.333333333"},
+		{"2", "3", "0.666666667"},
+		{"0", "7", "0"},
+		{"99999999999.99", "0.5", "199999999999.98"},
+		{"1", "99999999999.99", "0"},
+	} {
+		if got, ok := amt(t, c.a).Over(amt(t, c.b)); !ok || got.String() != c.want {
+			t.Errorf("%s / %s = %s, want %s", c.a, c.b, got, c.want)
+		}
+	}
+	if _, ok := amt(t, "1").Over(money.Amount{}); ok {
+		t.Error("1 / 0 is something")
+	}
+}

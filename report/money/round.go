@@ -59,12 +59,12 @@ func stepAt(places int) int64 { return pow10[Guard-min(max(places, 0), Guard)] }
 // whole step or more from its exact value. The steps that rounding down leaves
 // over go to the largest remainders, at a tie to the earlier part.
 func RoundParts(parts []Amount, places int) []Amount {
-	return RoundTo(parts, Sum(parts...).Round(places, HalfEven), places)
+	return roundTo(parts, Sum(parts...).Round(places, HalfEven), places)
 }
 
-// RoundTo is [RoundParts] for figures that must add up to one that is rounded
-// already: want must be whole in steps and less than one step from their sum.
-func RoundTo(parts []Amount, want Amount, places int) []Amount {
+// roundTo rounds parts so that they add up to want, which must be whole in
+// steps and less than one step from their sum.
+func roundTo(parts []Amount, want Amount, places int) []Amount {
 	rounded := make([]Amount, len(parts))
 	rests := make([]ranked[Amount], len(parts))
 	left := want

@@ -51,7 +51,7 @@ func SplitRevenue(products []Change, places int) (each []Effects, whole Effects)
 	each = make([]Effects, len(products))
 	for i, p := range products {
 		e := p.split(q, qAfter)
-		parts := RoundTo([]Amount{e.Price, e.Volume, e.Mix}, changes[i], places)
+		parts := roundTo([]Amount{e.Price, e.Volume, e.Mix}, changes[i], places)
 		each[i] = Effects{parts[0], parts[1], parts[2]}
 		whole = whole.Add(each[i])
 	}
