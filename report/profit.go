@@ -126,7 +126,7 @@ func (p *profitDoc) rounded(list []*account, of func(*account) money.Amount, sum
 	if len(p.options.Filters) > 0 {
 		return money.RoundParts(parts, p.book.Places)
 	}
-	return money.RoundTo(parts, sum, p.book.Places)
+	return roundedTo(parts, sum, p.book.Places)
 }
 
 // trees are the rows of the nursery's own enterprise.

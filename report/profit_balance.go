@@ -14,33 +14,63 @@ type balanceSheet struct {
 	revenue                                                money.Amount
 }
 
-// balance rounds the terms of each enterprise so that they add up.
+// balance rounds the terms of each enterprise to the cent so that they add up:
+// opening and spent are all the others together. What stands is rounded for
+// itself, so that what stands at the end of a season stands at the beginning of
+// the next; what was spent and what came in are differences of sums since the
+// journal began, so that seasons add up to years. What went out is rounded by
+// largest remainder, and the largest of it makes up for the other roundings.
 func (e *earnings) balance() (list [cost.Enterprises]balanceSheet) {
 	for i := range list {
-		w, b := &e.whole[i], &list[i]
-		in := money.RoundParts([]money.Amount{w.opening, w.spent.Add(w.movedIn())}, e.book.Places)
-		out := money.RoundParts([]money.Amount{w.movedOut(), w.sold, w.given, w.planted, w.lost, w.unallocated, w.closing}, e.book.Places)
-		b.opening, b.spent = in[0], in[1]
-		b.used, b.sold, b.given, b.planted, b.lost, b.unallocated, b.closing = out[0], out[1], out[2], out[3], out[4], out[5], out[6]
-		b.revenue = w.revenue.Round(e.book.Places, money.HalfEven)
+		w := &e.whole[i]
+		cent := func(a money.Amount) money.Amount { return a.Round(e.book.Places, money.HalfEven) }
+		since := func(of func(*terms) money.Amount) money.Amount { return cent(of(&w.after)).Sub(cent(of(&w.before))) }
+		b := balanceSheet{
+			opening: cent(w.before.standing()), closing: cent(w.after.standing()),
+			spent:   since(func(t *terms) money.Amount { return t.spent }),
+			revenue: since(func(t *terms) money.Amount { return t.revenue }),
+		}
+		out := make([]money.Amount, 0, 6)
+		for k, a := range w.after.out() {
+			out = append(out, a.Sub(w.before.out()[k]))
+		}
+		want := b.opening.Add(b.spent).Sub(b.closing)
+		if money.Sum(out...) == (money.Amount{}) {
+			b.spent, want = b.closing.Sub(b.opening), money.Amount{}
+		}
+		out = roundedTo(out, want, e.book.Places)
+		b.used, b.sold, b.given, b.planted, b.lost, b.unallocated = out[0], out[1], out[2], out[3], out[4], out[5]
+		list[i] = b
 	}
 	return list
 }
 
-// movedIn and movedOut are what wood brought into plants and limbs, as seen by
-// those and by the wood.
-func (w *sums) movedIn() money.Amount {
-	if w.moved.Sign() > 0 {
-		return w.moved
-	}
-	return money.Amount{}
+// out are the terms of what went out.
+func (t *terms) out() [6]money.Amount {
+	return [...]money.Amount{t.used, t.sold, t.given, t.planted, t.lost, t.unallocated}
 }
 
-func (w *sums) movedOut() money.Amount {
-	if w.moved.Sign() < 0 {
-		return w.moved.Neg()
+// standing is what came in and has not gone out.
+func (t *terms) standing() money.Amount {
+	out := t.out()
+	return t.spent.Sub(money.Sum(out[:]...))
+}
+
+// roundedTo rounds parts so that they add up to a sum that is rounded already,
+// and may be off by a little: that goes to the largest part.
+func roundedTo(parts []money.Amount, want money.Amount, places int) []money.Amount {
+	parts = money.RoundParts(parts, places)
+	if len(parts) == 0 {
+		return parts
 	}
-	return money.Amount{}
+	largest := 0
+	for i, a := range parts {
+		if abs(a).Cmp(abs(parts[largest])) > 0 {
+			largest = i
+		}
+	}
+	parts[largest] = parts[largest].Add(want.Sub(money.Sum(parts...)))
+	return parts
 }
 
 // result is what the enterprise earned: its revenue less what was sold, given

@@ -75,10 +75,14 @@ type sales struct {
 	revenue, cost money.Amount
 }
 
-// sums are the terms of the identity of one enterprise.
-type sums struct {
-	opening, spent, moved, sold, given, planted, lost, unallocated, closing money.Amount
-	revenue                                                                 money.Amount
+// sums are the terms of the identity of an enterprise since the journal began:
+// before the period, and to its end.
+type sums struct{ before, after terms }
+
+// terms are what came in, what went out, and the revenue.
+type terms struct {
+	spent, used, sold, given, planted, lost, unallocated money.Amount
+	revenue                                              money.Amount
 }
 
 // holder is a thing with plants in a state that tells what they are called.
@@ -158,41 +162,38 @@ func (a *account) suppose(f *cost.Flow, sold bool) {
 
 // weigh adds a flow to the terms of the identity.
 func (e *earnings) weigh(f *cost.Flow) {
-	w, amount := &e.whole[f.Enterprise], f.Load.Cost()
-	if f.Day < e.options.Period().First {
-		switch {
-		case f.Enterprise == cost.Fruit:
-		case f.Kind == cost.Spent, f.Kind == cost.Carried:
-			w.opening = w.opening.Add(amount)
-		case f.Kind != cost.Returned:
-			w.opening = w.opening.Sub(amount)
-		}
-		if f.Kind == cost.Carried {
-			wood := &e.whole[cost.Wood]
-			wood.opening = wood.opening.Sub(amount)
-		}
+	w := &e.whole[f.Enterprise]
+	w.after.add(f)
+	if f.Kind == cost.Carried {
+		e.whole[cost.Wood].after.used = e.whole[cost.Wood].after.used.Add(f.Load.Cost())
+	}
+	if f.Day >= e.options.Period().First {
 		return
 	}
-	w.revenue = w.revenue.Add(f.Revenue)
-	switch f.Kind {
-	case cost.Spent:
-		w.spent = w.spent.Add(amount)
-	case cost.Carried:
-		wood := &e.whole[cost.Wood]
-		w.moved, wood.moved = w.moved.Add(amount), wood.moved.Sub(amount)
-	case cost.Sold:
-		w.sold = w.sold.Add(amount)
-	case cost.Given:
-		w.given = w.given.Add(amount)
-	case cost.Planted:
-		w.planted = w.planted.Add(amount)
-	case cost.Lost:
-		w.lost = w.lost.Add(amount)
-	case cost.Unallocated:
-		w.unallocated = w.unallocated.Add(amount)
+	for i := range e.whole { // it may touch two
+		e.whole[i].before = e.whole[i].after
 	}
-	if f.Enterprise == cost.Fruit && (f.Kind == cost.Spent || f.Kind == cost.Carried) {
-		w.sold = w.sold.Add(amount) // there is no stock of fruit
+}
+
+func (t *terms) add(f *cost.Flow) {
+	amount := f.Load.Cost()
+	t.revenue = t.revenue.Add(f.Revenue)
+	switch f.Kind {
+	case cost.Spent, cost.Carried:
+		t.spent = t.spent.Add(amount)
+		if f.Enterprise == cost.Fruit { // of which there is no stock
+			t.sold = t.sold.Add(amount)
+		}
+	case cost.Sold:
+		t.sold = t.sold.Add(amount)
+	case cost.Given:
+		t.given = t.given.Add(amount)
+	case cost.Planted:
+		t.planted = t.planted.Add(amount)
+	case cost.Lost:
+		t.lost = t.lost.Add(amount)
+	case cost.Unallocated:
+		t.unallocated = t.unallocated.Add(amount)
 	}
 }
 
@@ -260,8 +261,6 @@ func (e *earnings) close() {
 		if s.Bundle != nil {
 			f.Enterprise, f.Thing = cost.Wood, s.Bundle
 		}
-		w := &e.whole[f.Enterprise]
-		w.closing = w.closing.Add(s.Load.Cost())
 		if !facetsPass(e.n, f, e.options.Filters) {
 			continue
 		}

@@ -67,7 +67,7 @@ func (e *earnings) borneByNobody() money.Amount {
 	if len(e.options.Filters) > 0 {
 		return money.Amount{}
 	}
-	return e.whole[cost.Trees].unallocated
+	return e.whole[cost.Trees].after.unallocated.Sub(e.whole[cost.Trees].before.unallocated)
 }
 
 // pointOf is by how much less a tree of a row would have cost, had one more of
