@@ -10,8 +10,6 @@ import (
 
 	"github.com/budstick/budstick/grammar/entry"
 	"github.com/budstick/budstick/grammar/finding"
-	"github.com/budstick/budstick/grammar/nursery"
-	"github.com/budstick/budstick/grammar/rule"
 )
 
 var hookCommand = &command{
@@ -112,7 +110,8 @@ func runHook(t *terminal, r repository) (status, error) {
 	}
 	pages := make([]*entry.Page, len(files))
 	each(len(files), func(i int) { pages[i] = entry.Read(files[i]) })
-	list := errorsIn(rule.Check(nursery.Replay(pages, 0)))
+	_, found := journal{pages}.lint(t)
+	list := errorsIn(found)
 	changed, err := r.guard(t, "HEAD", true)
 	if err != nil {
 		return statusCannot, err

@@ -16,7 +16,6 @@ import (
 	"github.com/budstick/budstick/grammar/finding"
 	"github.com/budstick/budstick/grammar/nursery"
 	"github.com/budstick/budstick/grammar/render"
-	"github.com/budstick/budstick/grammar/rule"
 	"github.com/budstick/budstick/report"
 	"github.com/budstick/budstick/report/table"
 )
@@ -185,7 +184,9 @@ func (q *request) run(t *terminal, args []string) (status, error) {
 		q.options.AsAt = q.asAt
 	}
 	q.options.Periods = q.periods(n)
+	made := t.doing("making the report")
 	doc, err := q.report.Build(n, q.options)
+	made()
 	if err != nil {
 		return statusCannot, err
 	}
@@ -284,8 +285,8 @@ func (q *request) nursery(t *terminal, args []string) (*nursery.Nursery, error) 
 	if err != nil {
 		return nil, err
 	}
-	n := nursery.Replay(j.pages, 0)
-	q.options.Findings = append(q.options.Findings, rule.Check(n)...)
+	n, found := j.lint(t)
+	q.options.Findings = append(q.options.Findings, found...)
 	if q.asAt != 0 {
 		n = nursery.Replay(j.pages, q.asAt)
 	}
