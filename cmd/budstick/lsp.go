@@ -24,8 +24,15 @@ in the folder that is open in the editor, and below it, are one journal; a file 
 beside it.
 
 A name is changed everywhere or nowhere: where it stands above a seal, or in what git has committed, it stays as it is.`,
-	example: "",
-	setup:   func(*pflag.FlagSet) action { return serve },
+	example: "--stdio",
+	setup:   setupLSP,
+}
+
+// setupLSP takes the flag that some editors give every server; there is no
+// other way to talk.
+func setupLSP(flags *pflag.FlagSet) action {
+	flags.Bool("stdio", true, "talk on standard input and output, as it always does")
+	return serve
 }
 
 func serve(t *terminal, args []string) (status, error) {

@@ -157,7 +157,7 @@ func (s *server) start(id jsonrpc2.ID, a answer) {
 		}()
 		defer s.survive(func(what string) { s.reply(id, nil, errors.New(what)) })
 		result, err := a(ctx)
-		if ctx.Err() != nil {
+		if err != nil && ctx.Err() != nil {
 			err = &jsonrpc2.Error{Code: codeRequestCancelled, Message: "cancelled"}
 		}
 		s.reply(id, result, err)
@@ -180,16 +180,19 @@ func (s *server) report(fault any) string {
 	return what
 }
 
+// reply answers a request, also when the session is ending.
 func (s *server) reply(id jsonrpc2.ID, result any, err error) {
-	// A write that fails ends the session at its next read.
-	switch known := (*jsonrpc2.Error)(nil); {
-	case errors.As(err, &known):
-		_ = s.conn.ReplyWithError(s.ctx, id, known)
-	case err != nil:
-		_ = s.conn.ReplyWithError(s.ctx, id, &jsonrpc2.Error{Code: jsonrpc2.CodeInternalError, Message: err.Error()})
-	default:
-		_ = s.conn.Reply(s.ctx, id, result)
+	r := &jsonrpc2.Response{ID: id}
+	if err == nil {
+		err = r.SetResult(result)
 	}
+	if err != nil {
+		r.Result = nil
+		if !errors.As(err, &r.Error) {
+			r.Error = &jsonrpc2.Error{Code: jsonrpc2.CodeInternalError, Message: err.Error()}
+		}
+	}
+	s.wire.send(r)
 }
 
 // failed is an answer that can't be given, in words for the person who asked.
