@@ -60,23 +60,21 @@ func TestTenThousandGenerations(t *testing.T) {
 			read := time.Since(start)
 			start = time.Now()
 			for _, q := range []struct {
-				report *Report
-				name   string
-				other  string
-			}{{lineage, last, "T0"}, {trace, "T0", last}} {
-				for _, depth := range []int{0, 1000} {
-					doc, err := q.report.Build(n, Options{AsAt: n.Last, Name: q.name, Depth: depth})
-					if err != nil {
-						t.Fatal(err)
-					}
-					if !strings.Contains(string(jsonOf(t, *doc)), fmt.Sprintf("%q", q.other)) {
-						t.Errorf("%s of %s does not reach %s", q.report.Name, q.name, q.other)
-					}
-					writeAll(t, *doc)
+				report      *Report
+				name, other string
+				depth       int
+			}{{lineage, last, "T0", 1000}, {trace, "T0", last, 0}} {
+				doc, err := q.report.Build(n, Options{AsAt: n.Last, Name: q.name, Depth: q.depth})
+				if err != nil {
+					t.Fatal(err)
 				}
+				if !strings.Contains(string(jsonOf(t, *doc)), fmt.Sprintf("%q", q.other)) {
+					t.Errorf("%s of %s does not reach %s", q.report.Name, q.name, q.other)
+				}
+				writeAll(t, *doc)
 			}
 			took := time.Since(start)
-			t.Logf("read and replayed in %v; asked four times and written in all forms in %v", read, took)
+			t.Logf("read and replayed in %v; asked twice and written in all forms in %v", read, took)
 			if took > 60*time.Second {
 				t.Errorf("it took %v", took)
 			}

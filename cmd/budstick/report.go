@@ -175,7 +175,7 @@ func (q *request) run(t *terminal, args []string) (status, error) {
 	if err != nil {
 		return statusCannot, err
 	}
-	errs := errorsIn(q.options.Findings)
+	errs := contradictions(q.options.Findings)
 	if len(errs) > 0 && !q.despite {
 		return refuse(t, errs)
 	}
@@ -304,6 +304,17 @@ func (q *request) periods(n *nursery.Nursery) []report.Period {
 		list = append(list, report.Period{First: q.from, Last: q.to})
 	}
 	return list
+}
+
+// contradictions picks out the errors of entries that can't be as they say and
+// so count for nothing. Errors of judgement, such as plants on hand that come
+// from a sick mother, leave every figure right, and are when a report is wanted
+// most.
+func contradictions(found []finding.Finding) []finding.Finding {
+	return slices.DeleteFunc(errorsIn(found), func(f finding.Finding) bool {
+		r, known := rule.Named(f.Rule)
+		return known && r.Silenceable()
+	})
 }
 
 // errorsIn picks the errors out of findings.
