@@ -132,11 +132,15 @@ func (s *server) handle(r *jsonrpc2.Request) {
 		return
 	}
 	answer, err := s.asked(r.Method, params)
-	if err != nil {
+	switch {
+	case err != nil:
 		s.reply(r.ID, nil, err)
-		return
+	case r.Method == "initialize", r.Method == "shutdown": // nothing is said before they are answered
+		result, err := answer(s.ctx)
+		s.reply(r.ID, result, err)
+	default:
+		s.start(r.ID, answer)
 	}
-	s.start(r.ID, answer)
 }
 
 // An answer is worked out from the state that was there when it was asked for.
