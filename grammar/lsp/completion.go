@@ -16,6 +16,7 @@ const (
 	itemVariable = 6
 	itemClass    = 7
 	itemUnit     = 11
+	itemValue    = 12
 	itemKeyword  = 14
 	itemSnippet  = 15
 	itemFolder   = 19
@@ -38,8 +39,9 @@ type completionItem struct {
 	TextEdit      textEdit       `json:"textEdit"`
 }
 
-// mostItems is how many completions are shown at once; typing on narrows them.
-const mostItems = 150
+// mostNames is how many names of a kind are shown at once; typing on narrows
+// them.
+const mostNames = 80
 
 // The ranks of completions: what is likeliest comes first.
 const (
@@ -62,6 +64,7 @@ type gap struct {
 	from    int32 // in the block
 	written string
 	list    completionList
+	names   map[int]int // how many are shown, by kind
 }
 
 // complete offers what could stand at the cursor.
@@ -70,7 +73,7 @@ func complete(ctx context.Context, d document, p documentPosition) (any, error) 
 	if err != nil {
 		return nil, err
 	}
-	g := &gap{document: d, cursor: c, list: completionList{Items: []completionItem{}}}
+	g := &gap{document: d, cursor: c, list: completionList{Items: []completionItem{}}, names: map[int]int{}}
 	line, ok := g.begin()
 	switch {
 	case !ok:
@@ -116,11 +119,7 @@ func (g *gap) begin() (before string, ok bool) {
 
 // offer puts a completion on the list: text in place of what is written, shown
 // under a label.
-func (g *gap) offer(rank int, kind int, label, text, detail string) *completionItem {
-	if len(g.list.Items) >= mostItems {
-		g.list.IsIncomplete = true
-		return &completionItem{}
-	}
+func (g *gap) offer(rank, kind int, label, text, detail string) *completionItem {
 	item := completionItem{Label: label, Kind: kind, Detail: detail, SortText: fmt.Sprintf("%d%05d", rank, len(g.list.Items))}
 	item.FilterText = label
 	if strings.HasPrefix(g.written, `"`) {
@@ -155,7 +154,7 @@ func (g *gap) beginnings() {
 		g.offer(rankVerb, itemKeyword, k.Verb, k.Verb+" ", k.Summary).Documentation = g.markup(kindPage(k))
 		if g.client.TextDocument.Completion.CompletionItem.SnippetSupport {
 			item := g.offer(rankSentence, itemSnippet, k.Pattern, snippet(k, k.Pattern), k.Summary)
-			item.Format, item.Documentation = snippetFormat, g.markup(kindPage(k))
+			item.Format = snippetFormat
 		}
 	}
 }
@@ -184,7 +183,7 @@ func (g *gap) continuations(r *replay) {
 		switch {
 		case t.Not:
 		case t == syntax.Terminal{Kind: syntax.Word}:
-			g.names(r, kind.Verb, word)
+			g.offerNames(r, slotAt(kind.Verb, word))
 		case t.Kind == syntax.Date && g.begins(g.Today().String()):
 			g.offer(rankToday, itemEvent, g.Today().String(), g.Today().String(), "today")
 		case t.Kind == syntax.Unit:

@@ -1,9 +1,6 @@
 package lsp
 
-import (
-	"context"
-	"slices"
-)
+import "context"
 
 // aim is what the cursor names, in the journal replayed.
 func (d document) aim(ctx context.Context, p position) (*replay, mention, target, error) {
@@ -100,5 +97,5 @@ func highlight(ctx context.Context, d document, p documentPosition) (any, error)
 		}
 		list = append(list, one)
 	}
-	return slices.Clip(list), nil
+	return list, nil
 }

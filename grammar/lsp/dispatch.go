@@ -3,7 +3,6 @@ package lsp
 import (
 	"context"
 	"encoding/json"
-	"strings"
 
 	"github.com/sourcegraph/jsonrpc2"
 )
@@ -135,11 +134,10 @@ func (s *server) notified(method string, params json.RawMessage) error {
 	s.mu.Lock()
 	now := s.phase
 	s.mu.Unlock()
-	heed := notifications[method]
-	if now != ready || heed == nil || strings.HasPrefix(method, "$/") {
-		return nil
+	if heed := notifications[method]; heed != nil && now == ready {
+		return heed(s, params)
 	}
-	return heed(s, params)
+	return nil
 }
 
 // cancel gives up a request, unless it is answered already.

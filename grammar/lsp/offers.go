@@ -11,9 +11,8 @@ import (
 	"github.com/budstick/budstick/grammar/syntax"
 )
 
-// names offers the names that can stand behind a word of a sentence.
-func (g *gap) names(r *replay, verb, word string) {
-	slot := slotAt(verb, word)
+// offerNames offers the names that can stand in a slot.
+func (g *gap) offerNames(r *replay, slot slotClass) {
 	if slot.made {
 		return // the name of something new
 	}
@@ -30,13 +29,18 @@ func (g *gap) names(r *replay, verb, word string) {
 
 // offerName offers a name as it is written in a journal.
 func (g *gap) offerName(rank, kind int, name, detail string) {
-	if strings.Contains(spelling.Fold(name), spelling.Fold(strings.TrimPrefix(g.written, `"`))) {
-		written := syntax.Spell(name)
-		if strings.HasPrefix(g.written, `"`) {
-			written = syntax.Quote(name)
-		}
-		g.offer(rank, kind, name, written, detail)
+	if !strings.Contains(spelling.Fold(name), spelling.Fold(strings.TrimPrefix(g.written, `"`))) {
+		return
 	}
+	if g.names[kind]++; g.names[kind] > mostNames {
+		g.list.IsIncomplete = true
+		return
+	}
+	written := syntax.Spell(name)
+	if strings.HasPrefix(g.written, `"`) {
+		written = syntax.Quote(name)
+	}
+	g.offer(rank, kind, name, written, detail)
 }
 
 // things offers lots, bundles, trees and limbs that are there, with what is on
@@ -59,7 +63,7 @@ func (g *gap) things(s *stock, here spot, of class) {
 			if b.Count >= 0 && b.Count <= s.used[b] {
 				rank = rankGone
 			}
-			g.offerName(rank, itemVariable, b.Name, join(b.Identity().String(), s.left(b)))
+			g.offerName(rank, itemValue, b.Name, join(b.Identity().String(), s.left(b)))
 		}
 	}
 	for _, t := range s.Trees {
@@ -112,7 +116,7 @@ func (g *gap) others(r *replay, of class) []nameList {
 	add(causes, itemField, "cause", namesOf(r.Causes, func(c *nursery.Cause) string { return c.Name }))
 	add(rules, itemField, "rule", silenceable())
 	add(limits, itemField, "limit", slices.Sorted(maps.Keys(nursery.KnownLimits())))
-	for _, l := range labels {
+	for _, l := range undeclared {
 		if of&l.of != 0 {
 			add(l.of, itemField, l.word, g.labels(l.of))
 		}
@@ -120,8 +124,8 @@ func (g *gap) others(r *replay, of class) []nameList {
 	return out
 }
 
-// labels are the classes of names that are declared nowhere.
-var labels = []struct {
+// undeclared are the classes of names that are declared nowhere.
+var undeclared = []struct {
 	of   class
 	word string
 }{

@@ -15,14 +15,15 @@ import (
 // "graft … with W7", or of a list in it.
 type lead struct{ verb, word string }
 
-// names of what a slot holds are learned from the sentences with which each
-// kind of entry explains itself: they show every word of its own, so a new kind
-// needs nothing here.
+// A slotClass is what the name in a slot is the name of.
 type slotClass struct {
 	of   class
-	made bool // a name of something new
+	made bool // something new
 }
 
+// slotClasses are learned from the sentences with which each kind of entry
+// explains itself: they show every word of its own, so a new kind needs nothing
+// here.
 var slotClasses = sync.OnceValue(func() map[lead]slotClass {
 	m := map[lead]slotClass{}
 	learn := func(at lead, one mention) {
@@ -35,7 +36,7 @@ var slotClasses = sync.OnceValue(func() map[lead]slotClass {
 			all := source.Span{End: int32(len(sentence))}
 			e, _, ok := entry.NewReader(file).Entry(syntax.Chunk{Span: all, Line: 1}, latest)
 			if !ok {
-				continue // one that shows a mistake
+				continue
 			}
 			toks := syntax.Lex(file.Bytes, all, nil)
 			path := k.Grammar.Path(file, toks)
