@@ -121,7 +121,7 @@ func (x *exporting) write(w io.Writer, t table.Table) error {
 	if x.form == "jsonl" {
 		return table.WriteJSONLines(w, t)
 	}
-	return table.WriteCSV(w, table.Doc{Name: "export", Title: "Export", Body: []table.Block{t}}, "")
+	return table.WriteRows(w, t)
 }
 
 func writeSchema(w io.Writer, tables []*report.Export) error {

@@ -2,6 +2,7 @@ package table
 
 import (
 	"bytes"
+	"encoding/csv"
 	"fmt"
 	"io"
 	"strings"
@@ -16,7 +17,7 @@ var sqlTypes = map[Kind]string{
 }
 
 // WriteCreateTable writes the statement, in standard SQL, that makes a table
-// for the CSV of t. The columns of key tell rows apart.
+// for the rows of t. The columns of key tell rows apart.
 func WriteCreateTable(w io.Writer, t Table, key []string) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "CREATE TABLE %s (\n", t.Name)
@@ -47,4 +48,29 @@ func WriteJSONLines(w io.Writer, t Table) error {
 		}
 	}
 	return nil
+}
+
+// WriteRows writes the rows of a table for a database: CSV as RFC 4180 has it but
+// for lines that end in LF, one header line, the columns of [WriteCreateTable]
+// and no others, and every text as it is, with its line ends. Unknown is empty. What a spreadsheet could
+// run as a formula is not guarded; [WriteCSV] does that.
+func WriteRows(w io.Writer, t Table) error {
+	out := csv.NewWriter(w)
+	record := make([]string, len(t.Columns))
+	for i, c := range t.Columns {
+		record[i] = c.Name
+	}
+	if err := out.Write(record); err != nil {
+		return err
+	}
+	for _, row := range t.Rows {
+		for i, c := range row {
+			record[i] = c.Plain()
+		}
+		if err := out.Write(record); err != nil {
+			return err
+		}
+	}
+	out.Flush()
+	return out.Error()
 }
