@@ -182,6 +182,19 @@ func lineageSample() Doc {
 	}
 }
 
+func labelSample() Doc {
+	return Doc{
+		Name: "label", Title: "Labels for AM26", AsAt: "2026-09-30",
+		Body: []Block{Labels{
+			Title: "Labels for AM26, sheet 1 of 1", Desc: "Labels to print and cut apart.",
+			Heading: "Amberlight on Quince BA, and a name that goes on for longer than one line of it",
+			Lines:   []string{"A Eriobotrya japonica", "B ES-KH-0417", "C AM26", "D ES"},
+			Code:    "A Eriobotrya japonica\nB ES-KH-0417\nC AM26\nD ES",
+			Count:   3, Foot: "Ask the authority.",
+		}},
+	}
+}
+
 func chartSample() Doc {
 	return Doc{
 		Name: "slip", Title: "Take through the season", AsAt: "2026-09-30", Basis: Cohort,
@@ -226,5 +239,5 @@ func bookSample() Doc {
 // samples are the reports by the name of their golden files.
 var samples = map[string]func() Doc{
 	"take": takeSample, "profit": profitSample, "survival": survivalSample,
-	"kinship": kinshipSample, "slip": chartSample, "book": bookSample, "lineage": lineageSample,
+	"kinship": kinshipSample, "slip": chartSample, "book": bookSample, "lineage": lineageSample, "label": labelSample,
 }
