@@ -16,6 +16,7 @@ import (
 	"github.com/budstick/budstick/grammar/finding"
 	"github.com/budstick/budstick/grammar/nursery"
 	"github.com/budstick/budstick/grammar/render"
+	"github.com/budstick/budstick/grammar/rule"
 	"github.com/budstick/budstick/report"
 	"github.com/budstick/budstick/report/table"
 )

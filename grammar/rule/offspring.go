@@ -1,87 +1,48 @@
 package rule
 
 import (
-	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/nursery"
 )
 
 // offspring asks about every lot without a mark of its own that comes, in wood
-// or root, from a plant which is marked sick or off-type to this day.
-func (p *pass) offspring(ask func(l *nursery.Lot, bad nursery.Thing, m nursery.Mark)) {
-	marked := false
-	each(p, func(_ *fact.Entry, f *fact.Mark) { marked = marked || !f.Clear && f.Mark.Text != "verified" })
+// or root, from something which is marked sick or off-type to this day; of
+// several such, the nearest.
+func (p *pass) offspring(ask func(l *nursery.Lot, bad nursery.Source, m nursery.Mark)) {
 	p.end(func() {
-		if !marked {
+		bad := map[nursery.Source]nursery.Mark{}
+		var roots []nursery.Source
+		add := func(s nursery.Source, marks []nursery.Mark) {
+			for _, word := range []string{"sick", "off-type"} {
+				if m, ok := nursery.Marked(marks, word, p.Last); ok {
+					bad[s] = m
+					roots = append(roots, s)
+					return
+				}
+			}
+		}
+		for t := range p.All() {
+			add(nursery.Source{Thing: t}, marksOf(t))
+		}
+		for _, v := range p.Varieties {
+			add(nursery.Source{Variety: v}, v.Marks)
+		}
+		if len(roots) == 0 {
 			return
 		}
-		t := tainted{p.Last, map[nursery.Thing]*taint{}}
-		for _, l := range p.Lots {
-			if _, _, own := standing(l, p.Last); own {
-				continue
+		from := map[nursery.Source]nursery.Source{}
+		for _, s := range roots {
+			from[s] = s
+		}
+		for _, e := range p.Descent().Down(0, roots...).Edges { // the nearest come first
+			if _, known := from[e.To]; !known {
+				from[e.To] = from[e.From]
 			}
-			if found := t.of(l); found.by != nil {
-				ask(l, found.by, found.mark)
+		}
+		for _, l := range p.Lots {
+			s := nursery.Source{Thing: l}
+			if by, ok := from[s]; ok && by != s {
+				ask(l, by, bad[by])
 			}
 		}
 	})
-}
-
-// standing is the mark against a thing that stands on a day.
-func standing(t nursery.Thing, day fact.Date) (nursery.Thing, nursery.Mark, bool) {
-	for _, word := range []string{"sick", "off-type"} {
-		if m, ok := nursery.Marked(marksOf(t), word, day); ok {
-			return t, m, true
-		}
-	}
-	return nil, nursery.Mark{}, false
-}
-
-// tainted remembers what is known of each thing.
-type tainted struct {
-	day  fact.Date
-	seen map[nursery.Thing]*taint
-}
-
-// taint is what a thing comes from that is marked, or nothing.
-type taint struct {
-	by   nursery.Thing
-	mark nursery.Mark
-}
-
-// of follows a thing back to something that is marked.
-func (t tainted) of(thing nursery.Thing) *taint {
-	if known := t.seen[thing]; known != nil {
-		return known
-	}
-	found := &taint{}
-	t.seen[thing] = found // sources are older than what comes from them, so there is no loop
-	if by, m, ok := standing(thing, t.day); ok {
-		found.by, found.mark = by, m
-		return found
-	}
-	for _, list := range sourcesOf(thing) {
-		for _, s := range list {
-			if s.Thing == nil {
-				continue
-			}
-			if from := t.of(s.Thing); from.by != nil {
-				*found = *from
-				return found
-			}
-		}
-	}
-	return found
-}
-
-// sourcesOf is what a thing comes from: its wood and its roots.
-func sourcesOf(thing nursery.Thing) [][]nursery.Source {
-	switch t := thing.(type) {
-	case *nursery.Lot:
-		return [][]nursery.Source{t.Wood, t.Inter, t.Roots}
-	case *nursery.Bundle:
-		return [][]nursery.Source{t.From}
-	case *nursery.Tree:
-		return [][]nursery.Source{{t.From}}
-	}
-	return nil
 }

@@ -14,7 +14,7 @@ var recallRule = &Rule{
 	Bad:  bench + "2026-07-20\nmark M7 off-type because \"fruit round\"\n",
 	Good: bench + "2026-07-20\nmark M7 off-type because \"fruit round\"\nmark AM26 off-type because \"from M7\"\n",
 	check: func(p *pass) {
-		p.offspring(func(l *nursery.Lot, bad nursery.Thing, m nursery.Mark) {
+		p.offspring(func(l *nursery.Lot, bad nursery.Source, m nursery.Mark) {
 			if on := l.On[fact.Living] + l.On[fact.Attached] + l.On[fact.Waiting]; on > 0 {
 				f := p.reportf(l.Made, firstLine(l.Made), []string{l.Name, bad.Label()}, "%d of %s are on hand that come from %s, which is marked %s since %s; mark %s too, or cull it",
 					on, l.Name, bad.Label(), m.Word, m.Day.Long(), l.Name)
