@@ -60,17 +60,19 @@ type earnings struct {
 
 	accounts [cost.Enterprises]map[string]*account
 	order    [cost.Enterprises][]*account
-	known    map[holder]*account // of things whose account does not hang on the sale
-	fixed    bool                // it never does
+	fixed    bool // the account of a lot does not hang on the sale
+	lots     map[*nursery.Lot]*lotSales
+	soldFrom []*lotSales
 	whole    [cost.Enterprises]sums
-	sales    map[*nursery.Lot]*sales // of trees
-	soldFrom []*nursery.Lot
 	finished account     // of trees that are for sale and no stocks
 	ends     []*monthEnd // where months are asked for
 }
 
-// sales are what was sold of a lot.
-type sales struct {
+// lotSales are what was sold of a lot of trees, with its accounts where they are
+// known: of its plants, and of those that failed, which are called otherwise.
+type lotSales struct {
+	lot           *nursery.Lot
+	account       [2]*account
 	plants        int64
 	revenue, cost money.Amount
 }
@@ -85,15 +87,9 @@ type terms struct {
 	revenue                                              money.Amount
 }
 
-// holder is a thing with plants in a state that tells what they are called.
-type holder struct {
-	thing  nursery.Thing
-	failed bool
-}
-
 // earn follows the money of the period that the options ask for.
 func earn(n *nursery.Nursery, o Options) (*earnings, error) {
-	e := &earnings{n: n, options: o, known: map[holder]*account{}, sales: map[*nursery.Lot]*sales{}, fixed: true}
+	e := &earnings{n: n, options: o, lots: map[*nursery.Lot]*lotSales{}, fixed: true}
 	for i := range e.accounts {
 		e.accounts[i] = map[string]*account{}
 	}
@@ -208,11 +204,9 @@ func (e *earnings) sell(f *cost.Flow) {
 		e.finished.sell(f)
 	}
 	if f.Kind == cost.Sold {
-		s := e.sales[l]
-		if s == nil {
-			s = &sales{}
-			e.sales[l] = s
-			e.soldFrom = append(e.soldFrom, l)
+		s := e.lot(l)
+		if s.plants == 0 {
+			e.soldFrom = append(e.soldFrom, s)
 		}
 		s.plants += f.N
 		s.revenue, s.cost = s.revenue.Add(f.Revenue), s.cost.Add(f.Load.Cost())
@@ -299,23 +293,38 @@ func (e *earnings) standing(f *cost.Flow) *account {
 	return e.named(f.Enterprise, values)
 }
 
+// lot is what is kept of a lot of trees.
+func (e *earnings) lot(l *nursery.Lot) *lotSales {
+	s := e.lots[l]
+	if s == nil {
+		s = &lotSales{lot: l}
+		e.lots[l] = s
+	}
+	return s
+}
+
 // account is that of a flow.
 func (e *earnings) account(f *cost.Flow) *account {
-	key, fixed := holder{f.Thing, f.State == fact.Failed}, e.fixed && f.Enterprise == cost.Trees
-	if fixed {
-		if a := e.known[key]; a != nil {
-			return a
-		}
+	l, ok := f.Thing.(*nursery.Lot)
+	if !ok || !e.fixed || f.Enterprise != cost.Trees {
+		return e.accountFor(f)
 	}
+	a := &e.lot(l).account[0]
+	if f.State == fact.Failed {
+		a = &e.lot(l).account[1]
+	}
+	if *a == nil {
+		*a = e.accountFor(f)
+	}
+	return *a
+}
+
+func (e *earnings) accountFor(f *cost.Flow) *account {
 	values := make([]string, len(e.facets))
 	for i, x := range e.facets {
 		values[i] = x.of(e.n, f)
 	}
-	a := e.named(f.Enterprise, values)
-	if fixed {
-		e.known[key] = a
-	}
-	return a
+	return e.named(f.Enterprise, values)
 }
 
 func (e *earnings) named(of cost.Enterprise, values []string) *account {

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"github.com/budstick/budstick/grammar/fact"
-	"github.com/budstick/budstick/grammar/nursery"
 	"github.com/budstick/budstick/report/cost"
 	"github.com/budstick/budstick/report/money"
 )
@@ -130,9 +129,9 @@ func (p *profitDoc) inPeriod() string {
 
 // free are the lots of which plants were sold before any cost was written.
 func (p *profitDoc) free() (names []string) {
-	for _, l := range p.soldFrom {
-		if s := p.sales[l]; s.plants > 0 && s.cost == (money.Amount{}) {
-			names = append(names, l.Name)
+	for _, s := range p.soldFrom {
+		if s.cost == (money.Amount{}) {
+			names = append(names, s.lot.Name)
 		}
 	}
 	return names
@@ -141,25 +140,25 @@ func (p *profitDoc) free() (names []string) {
 // underCost are the lots whose plants brought in less than they cost, the worst
 // first.
 func (p *profitDoc) underCost() (names []string) {
-	var under []*nursery.Lot
-	for _, l := range p.soldFrom {
-		if s := p.sales[l]; s.revenue.Sign() > 0 && s.margin().Round(p.book.Places, money.HalfEven).Sign() < 0 {
-			under = append(under, l)
+	var under []*lotSales
+	for _, s := range p.soldFrom {
+		if s.revenue.Sign() > 0 && s.margin().Round(p.book.Places, money.HalfEven).Sign() < 0 {
+			under = append(under, s)
 		}
 	}
-	slices.SortFunc(under, func(a, b *nursery.Lot) int {
-		return cmp.Or(p.sales[a].margin().Cmp(p.sales[b].margin()), cmp.Compare(a.Name, b.Name))
+	slices.SortFunc(under, func(a, b *lotSales) int {
+		return cmp.Or(a.margin().Cmp(b.margin()), cmp.Compare(a.lot.Name, b.lot.Name))
 	})
-	for _, l := range under {
-		s := p.sales[l]
-		names = append(names, fmt.Sprintf("%s (at %s what cost %s)", l.Name, s.revenue.MulFrac(1, s.plants).Fixed(p.book.Places), s.cost.MulFrac(1, s.plants).Fixed(p.book.Places)))
+	for _, s := range under {
+		names = append(names, fmt.Sprintf("%s (at %s what cost %s)", s.lot.Name,
+			s.revenue.MulFrac(1, s.plants).Fixed(p.book.Places), s.cost.MulFrac(1, s.plants).Fixed(p.book.Places)))
 	}
 	return names
 }
 
-func (s *sales) margin() money.Amount { return s.revenue.Sub(s.cost) }
+func (s *lotSales) margin() money.Amount { return s.revenue.Sub(s.cost) }
 
-// lines names where entries stand.
+// linesOf names where entries stand.
 func linesOf(entries []*fact.Entry) string {
 	var names []string
 	for _, e := range entries {

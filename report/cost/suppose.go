@@ -41,14 +41,15 @@ func (f *follower) suppose(moves []nursery.Move, at []ends) {
 	for s := range f.terms.Takes {
 		f.counts[s] = append(f.counts[s][:0], make([]int64, len(moves))...)
 	}
-	if isGraftCheck(moves, at) {
-		for s, points := range f.terms.Takes {
+	check := isGraftCheck(moves, at)
+	for s, points := range f.terms.Takes {
+		if check {
 			f.sway(s, points, moves, at, f.counts[s])
 		}
 	}
 	for k := range moves {
 		mv := &moves[k]
-		if !isGraftCheck(moves, at) {
+		if !check {
 			for s := range f.terms.Takes {
 				f.counts[s][k] = f.scaled(s, mv, at[k].from)
 				f.shift(s, mv, at[k], f.counts[s][k])
