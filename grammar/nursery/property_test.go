@@ -30,7 +30,7 @@ func TestLongJournals(t *testing.T) {
 	if testing.Short() {
 		t.Skip("takes a while")
 	}
-	generate(t, 3000, 3)
+	generate(t, 3000, 2)
 }
 
 // generate writes journals of so many entries, on average.
