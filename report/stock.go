@@ -3,9 +3,11 @@ package report
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/nursery"
+	"github.com/budstick/budstick/report/money"
 	"github.com/budstick/budstick/report/table"
 )
 
@@ -14,7 +16,7 @@ var stock = &Report{
 	Summary: "what stands where, lot by lot and in what state",
 	Long: `Every plant on hand on the day, by lot and state, with its place, pot and age. Limbs of standing trees are no plants
 and are left out; what still hangs on a mother is listed as attached or waiting. Trees that are followed on their own
-are counted below.`,
+are counted below. The cost is what the plants carry on the average of their lot, as profit reckons it.`,
 	Example: "--as-at 2026-10-09 --variety Amberlight",
 	Takes:   Filters,
 	Build:   buildStock,
@@ -22,6 +24,7 @@ are counted below.`,
 
 func buildStock(n *nursery.Nursery, o Options) (*table.Doc, error) {
 	doc := heading(n, o, "stock", "Plants on hand", table.NoBasis)
+	costs := stockAtCost(n, o)
 	rows := table.Table{Name: "rows", Title: "Lots", Columns: []table.Column{
 		{Name: "lot", Kind: table.KindText, Group: true},
 		{Name: "variety", Kind: table.KindText},
@@ -31,8 +34,10 @@ func buildStock(n *nursery.Nursery, o Options) (*table.Doc, error) {
 		{Name: "pot", Kind: table.KindText, Spare: 3},
 		{Name: "age_days", Heading: "days", Kind: table.KindDays, Spare: 4},
 		{Name: "on_hand", Heading: "plants", Kind: table.KindCount},
+		costs.column(),
 	}}
 	total := 0
+	var parts []money.Amount
 	for _, l := range standing(n, o.Filters) {
 		for s := fact.Waiting; s < fact.States; s++ {
 			if l.On[s] == 0 {
@@ -40,10 +45,18 @@ func buildStock(n *nursery.Nursery, o Options) (*table.Doc, error) {
 			}
 			total += int(l.On[s])
 			rows.Rows = append(rows.Rows, stockRow(l, s, o.AsAt))
+			parts = append(parts, costs.part(l, s))
 		}
 	}
+	cells, sum := costs.cells(parts)
+	for i, cell := range cells {
+		rows.Rows[i] = append(rows.Rows[i], cell)
+	}
 	rows.Total = make([]table.Cell, len(rows.Columns))
-	rows.Total[0], rows.Total[len(rows.Total)-1] = table.Text("all"), table.Count(total)
+	rows.Total[0], rows.Total[len(rows.Total)-2], rows.Total[len(rows.Total)-1] = table.Text("all"), table.Count(total), sum
+	if costs.refused != "" {
+		doc.Notes = append(doc.Notes, "Cost is left out. "+strings.ReplaceAll(costs.refused, "\n", " "))
+	}
 	doc.Body = []table.Block{rows}
 	if trees := treesStanding(n, o.Filters); len(trees.Rows) > 0 {
 		doc.Body = append(doc.Body, trees)
