@@ -2,6 +2,7 @@ package nursery
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -49,9 +50,9 @@ func newWriter(t *rapid.T) *writer {
 	return w
 }
 
-// actions are what may be sentence next.
-func (w *writer) actions() map[string]func(*rapid.T) {
-	list := map[string]func(){
+// kinds are what may be written next.
+func (w *writer) kinds() map[string]func() {
+	return map[string]func(){
 		"day": w.nextDay, "buy": w.buy, "sow": w.sow, "stick": w.stick, "layer": w.layer, "layer again": w.layerAgain, "cut": w.cutWood,
 		"graft 1": w.graft, "graft 2": w.graft, "graft 3": w.graft, "limbs": w.limbs, "inarch": w.inarch,
 		"check 1": w.check, "check 2": w.check, "check 3": w.check, "check tree": w.checkTree, "sample": w.sample,
@@ -59,15 +60,50 @@ func (w *writer) actions() map[string]func(*rapid.T) {
 		"leave 1": w.leavePart, "leave 2": w.leavePart, "leave all": w.leaveAll, "leave tree": w.leaveTree, "leave wood": w.leaveWood,
 		"plant": w.plantOut, "return": w.takeBack, "count 1": w.count, "count 2": w.count, "other": w.other, "slip": w.slip,
 	}
+}
+
+// actions are the kinds as rapid takes them.
+func (w *writer) actions() map[string]func(*rapid.T) {
 	actions := map[string]func(*rapid.T){}
-	for name, act := range list {
+	for name, act := range w.kinds() {
 		actions[name] = func(t *rapid.T) {
 			w.T = t
+			defer func() {
+				if r := recover(); r == (noEntry{}) {
+					t.Skip("nothing to write about")
+				} else if r != nil {
+					panic(r)
+				}
+			}()
 			act()
 		}
 	}
 	return actions
 }
+
+// write writes so many entries, less those for which there was nothing to write
+// about.
+func (w *writer) write(t *rapid.T, entries int, hold func(*rapid.T)) {
+	w.T = t
+	kinds := w.kinds()
+	names := append([]string{"nothing"}, slices.Sorted(maps.Keys(kinds))...) // the first is what a failing journal shrinks to
+	for range entries {
+		if act := kinds[rapid.SampledFrom(names).Draw(t, "action")]; act != nil {
+			func() {
+				defer func() {
+					if r := recover(); r != nil && r != (noEntry{}) {
+						panic(r)
+					}
+				}()
+				act()
+			}()
+		}
+		hold(t)
+	}
+}
+
+// noEntry is panicked with where there is nothing to write about.
+type noEntry struct{}
 
 // put writes an entry; do is done to the book if the entry is valid.
 func (w *writer) put(valid bool, do func(), format string, args ...any) {
@@ -89,7 +125,7 @@ func (w *writer) name(prefix string) string {
 // oneOf takes one of a list, or gives the action up.
 func oneOf[V any](w *writer, list []V, what string) V {
 	if len(list) == 0 {
-		w.Skip("none")
+		panic(noEntry{}) // none
 	}
 	return rapid.SampledFrom(list).Draw(w.T, what)
 }
@@ -312,7 +348,7 @@ func (w *writer) setScions(from *plainLot, state string, n int, l *plainLot, eac
 func (w *writer) limbs() {
 	t := oneOf(w, w.trees, "tree")
 	if slices.ContainsFunc(w.trees[:4], func(o *plainTree) bool { return o == t }) && !w.rarely("a mother") {
-		w.Skip("the mothers keep their tops")
+		panic(noEntry{}) // the mothers keep their tops
 	}
 	n := w.num(1, 6, "limbs")
 	wood, top, ok, _, use := w.scions()
@@ -422,7 +458,7 @@ func (l *plainLot) verdicts(good, failed, upper, dead, plants int) {
 func (w *writer) checkTree() {
 	t := oneOf(w, w.trees, "tree")
 	if t.state != "waiting" && !w.rarely("no verdict") {
-		w.Skip("no tree that waits")
+		panic(noEntry{}) // no tree that waits
 	}
 	word := oneOf(w, []string{goodWords[t.kind], "failed", "dead", "unsure"}, "verdict")
 	if word == "" {
@@ -720,7 +756,7 @@ func (w *writer) count() {
 		state := oneOf(w, []string{"waiting", "living", "failed"}, "state")
 		n := w.num(1, 3, "missing")
 		if n > book {
-			w.Skip("too few")
+			panic(noEntry{}) // too few
 		}
 		w.put(n <= l.free(state) && !l.limbs, func() { l.leave(state, "missing", n) }, "count %s %d, %d missing %s", l.name, book-n, n, state)
 	case 3:
@@ -730,7 +766,7 @@ func (w *writer) count() {
 		state := oneOf(w, []string{"waiting", "failed"}, "state")
 		n := w.num(1, 3, "over")
 		if l.top() == unknown {
-			w.Skip("is it a graft?")
+			panic(noEntry{}) // is it a graft?
 		}
 		hangs := l.mother != nil && (state == "waiting" || l.kind == "layer")
 		can := !l.limbs && !hangs && (l.grafted() || l.kind != "" && l.kind != "seed") && (state == "failed" || l.trial != nil)
@@ -798,5 +834,5 @@ func (w *writer) slip() {
 
 func date(day int) string { return fact.Date(day).String() }
 
-// quoted shows a journal that failed, for reading.
+// shown is a journal that failed, for reading.
 func shown(text string) string { return "\n" + strings.TrimRight(text, "\n") }

@@ -22,23 +22,8 @@ import (
 // exactly if it contradicts nothing; now and then, that the nursery agrees with
 // the naive book; and of the whole journal, what must not matter.
 func TestGeneratedJournals(t *testing.T) {
-	generate(t, 200, 40)
-}
-
-// TestLongJournals is the same on journals that are thousands of entries long.
-func TestLongJournals(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes a while")
-	}
-	generate(t, 3000, 2)
-}
-
-// generate writes journals of so many entries, on average.
-func generate(t *testing.T, entries, journals int) {
-	set(t, "rapid.steps", entries)
-	if checks := flag.Lookup("rapid.checks"); checks.Value.String() == checks.DefValue {
-		set(t, checks.Name, journals)
-	}
+	set(t, "rapid.steps", 200)
+	set(t, "rapid.checks", 40)
 	rapid.Check(t, func(t *rapid.T) {
 		run := newRun(t)
 		actions := run.writer.actions()
@@ -48,12 +33,27 @@ func generate(t *testing.T, entries, journals int) {
 	})
 }
 
-// set sets a flag for one test.
+// TestLongJournals is the same on journals that are thousands of entries long.
+func TestLongJournals(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes a while")
+	}
+	set(t, "rapid.checks", 2)
+	rapid.Check(t, func(t *rapid.T) {
+		run := newRun(t)
+		run.writer.write(t, 4000, run.hold)
+		run.holdAll(t)
+	})
+}
+
+// set sets a flag for one test, unless the command line did.
 func set(t *testing.T, name string, value int) {
-	f := flag.Lookup(name).Value
-	before := f.String()
-	f.Set(strconv.Itoa(value))
-	t.Cleanup(func() { f.Set(before) })
+	f := flag.Lookup(name)
+	before := f.Value.String()
+	if before == f.DefValue {
+		f.Value.Set(strconv.Itoa(value))
+		t.Cleanup(func() { f.Value.Set(before) })
+	}
 }
 
 // A run is one journal while it is being written.
