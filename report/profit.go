@@ -37,6 +37,9 @@ func buildProfit(n *nursery.Nursery, o Options) (*table.Doc, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := e.matched(); err != nil {
+		return nil, err
+	}
 	doc := calendar(n, o, "profit", "What was earned, by "+strings.Join(o.By, " and "))
 	doc.Cautions = []string{accountantCaution}
 	p := &profitDoc{earnings: e, balance: e.balance()}
@@ -51,7 +54,7 @@ func buildProfit(n *nursery.Nursery, o Options) (*table.Doc, error) {
 	if e.finished.sold+e.finished.living > 0 {
 		doc.Body = append(doc.Body, p.makeUp(), p.prices())
 	}
-	if grafted(n) {
+	if grafted(n) && e.finished.sold+e.finished.living > 0 {
 		doc.Body = append(doc.Body, p.worth(), p.tornado())
 	}
 	if things := p.things(); len(things.Rows) > 0 {

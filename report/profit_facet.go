@@ -1,6 +1,7 @@
 package report
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -150,6 +151,24 @@ func attemptsOf(t nursery.Thing) []*nursery.Batch {
 		}
 	}
 	return nil
+}
+
+// matched refuses filters that let nothing through, ever: a name is spelled
+// wrong, or the filters exclude each other.
+func (e *earnings) matched() error {
+	if len(e.options.Filters) == 0 {
+		return nil
+	}
+	for _, list := range e.order {
+		if len(list) > 0 {
+			return nil
+		}
+	}
+	var asked []string
+	for _, f := range e.options.Filters {
+		asked = append(asked, fmt.Sprintf("%s %q", f.Name, f.Value))
+	}
+	return fmt.Errorf("nothing that was sold, given, lost or stands%s is of %s", (&profitDoc{earnings: e}).inPeriod(), listed(asked))
 }
 
 // facetsPass reports whether a flow has one of the values asked for, of every
