@@ -31,13 +31,7 @@ func (f *follower) pay(i int) {
 		f.bearOrLose(e, l, k)
 		return
 	}
-	things := f.bearing(e)
-	if len(things) == 0 { // the entry contradicts the book
-		f.emit(Flow{Kind: Spent, Day: f.day(e), Entry: e, Load: l})
-		f.emit(Flow{Kind: Unallocated, Day: f.day(e), Entry: e, Load: l})
-		return
-	}
-	f.attribute(e, l, things, Lost)
+	f.attribute(e, l, f.bearing(e), Lost)
 }
 
 // payOut notes what an entry cost, as it stands.
@@ -101,8 +95,14 @@ func (f *follower) bearOrLose(e *fact.Entry, l Load, lot int32) {
 
 // attribute books a cost on things: lots bear it by the plants that stand in
 // them, and a tree or a bundle of wood counts as one. Where nothing is left that
-// could bear it, it goes where otherwise says.
+// could bear it, it goes where otherwise says; where there never was anything,
+// since the entry contradicts the book, nobody bears it.
 func (f *follower) attribute(e *fact.Entry, l Load, things []nursery.Thing, otherwise Kind) {
+	if len(things) == 0 {
+		f.emit(Flow{Kind: Spent, Day: f.day(e), Entry: e, Load: l})
+		f.emit(Flow{Kind: Unallocated, Day: f.day(e), Entry: e, Load: l})
+		return
+	}
 	weights := make([]int64, len(things))
 	var sum int64
 	for i, t := range things {

@@ -54,6 +54,7 @@ type failer interface {
 // A cut of less than a few thousand counts from the first day.
 func holds(t failer, n *nursery.Nursery, terms cost.Terms, cut int) {
 	t.Helper()
+	whole := terms.Until == 0
 	day := fact.Date(cut)
 	if cut < 5000 && len(n.Entries) > 0 {
 		day += n.Entries[len(n.Entries)-1].Date - 700
@@ -88,7 +89,7 @@ func holds(t failer, n *nursery.Nursery, terms cost.Terms, cut int) {
 	for _, thing := range book.Things {
 		kept = kept.Add(thing.Cost.Sub(thing.Worn))
 	}
-	if terms.Until == 0 {
+	if whole {
 		if out, spent := all[cost.Out].Cost(), all[cost.Spent].Cost().Add(kept); out != spent {
 			t.Fatalf("%s was paid, and %s became cost or lasts", out, spent)
 		}

@@ -40,9 +40,7 @@ func (f *follower) wear() {
 
 // wearFor charges what is used up of a thing to the lots that it serves.
 func (f *follower) wearFor(e *fact.Entry, used money.Amount) {
-	if things := f.bearing(e); len(things) > 0 {
-		f.attribute(e, Load{Material: used}, things, Unallocated)
-	}
+	f.attribute(e, Load{Material: used}, f.bearing(e), Unallocated)
 }
 
 // after is the day that lies a stretch of time after another. Whole months and
