@@ -87,3 +87,28 @@ func beginnings(n *nursery.Nursery, t nursery.Thing) []string {
 
 // text says since when the generations are counted.
 func (c cloning) text() string { return strings.Join(c.since, "; ") }
+
+// foundersOf are what the genotype of a thing is known from in this book: the
+// plants (or, of what came from outside, the first things) at which the chain of
+// vegetative steps to it begins. A nucellar seedling is not surely of it.
+func foundersOf(n *nursery.Nursery, t nursery.Thing) (founders []nursery.Thing, sure bool) {
+	sure = true
+	seen := map[nursery.Thing]bool{t: true}
+	for queue := []nursery.Thing{t}; len(queue) > 0; queue = queue[1:] {
+		begins := true
+		for _, link := range n.Tops(queue[0]) {
+			same, certain := nursery.Clones(queue[0], link)
+			if from := link.From.Thing; from != nil && same {
+				begins, sure = false, sure && certain
+				if !seen[from] {
+					seen[from] = true
+					queue = append(queue, from)
+				}
+			}
+		}
+		if begins {
+			founders = append(founders, queue[0])
+		}
+	}
+	return founders, sure
+}

@@ -18,7 +18,7 @@ said. A stock that was worked again also goes back to the graft that failed on i
 
 A graft, a layer and a cutting are the same genotype as what they came from; a seedling is a new one, save a nucellar
 seedling, which is most likely a clone of its mother. Generations of cloning are counted along the scion line, since the
-last seed.
+last seed; trace with --clones lists what is of the genotype of a plant.
 
 What is in the lineage of a thing is exactly what has that thing in its trace.`,
 	Example: "M53 --depth 4",
@@ -74,6 +74,17 @@ func subjectFacts(n *nursery.Nursery, s subject) table.Facts {
 		add("generations_least", "or no more than", table.Count(c.least))
 	}
 	add("since", "counted since", table.Text(c.text()))
+	if founders, sure := foundersOf(n, s.Thing); len(founders) > 1 || founders[0] != s.Thing {
+		names := make([]string, len(founders))
+		for i, t := range founders {
+			names[i] = t.Label()
+		}
+		same := table.Text(strings.Join(names, " or "))
+		if !sure {
+			same = same.With(nucellarMark)
+		}
+		add("genotype", "same genotype as", same)
+	}
 	return f
 }
 

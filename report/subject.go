@@ -212,6 +212,9 @@ func trailEnds(n *nursery.Nursery, s subject) string {
 	return "the record begins here: " + s.Thing.Origin().Verb + " names no source"
 }
 
+// mostUnions is how many unions of one plant are told.
+const mostUnions = 8
+
 // standsOn writes what a graft stands on, from the union down.
 func standsOn(t nursery.Thing) table.Cell {
 	var below []nursery.Identity
@@ -225,9 +228,13 @@ func standsOn(t nursery.Thing) table.Cell {
 	if len(below) == 0 {
 		return table.Unknown()
 	}
-	names := make([]string, len(below))
+	names := make([]string, 0, mostUnions)
 	for i, id := range below {
-		names[i] = id.String()
+		if i == mostUnions-1 && len(below) > mostUnions {
+			names = append(names, fmt.Sprintf("%d more", len(below)-i))
+			break
+		}
+		names = append(names, id.String())
 	}
 	on := table.Text(strings.Join(names, ", on "))
 	if mixed {

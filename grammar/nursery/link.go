@@ -107,8 +107,12 @@ func (n *Nursery) Tops(t Thing) []Link {
 
 // Clones reports whether a thing that came by a link is (at its top) the same
 // genotype as the link's source; sure is false for a seedling that is most
-// likely, but not certainly, nucellar.
+// likely, but not certainly, nucellar. A lot of seedlings has no one genotype,
+// so nothing is of it.
 func Clones(t Thing, l Link) (same, sure bool) {
+	if l.From.Thing != nil && manyGenotypes(l.From.Thing) {
+		return false, false
+	}
 	switch l.Step {
 	case Scion, Interstock, LayerOf, CuttingOf, WoodOf, Kept:
 		return true, true
@@ -122,6 +126,35 @@ func Clones(t Thing, l Link) (same, sure bool) {
 		return Identity{IdentityOf(t).Variety, true}.Nucellar(), false
 	}
 	return false, false
+}
+
+// manyGenotypes reports whether a thing is seedlings of which each is a genotype
+// of its own, or wood or plants taken from a lot of such.
+func manyGenotypes(t Thing) bool {
+	id := IdentityOf(t)
+	if !id.Seedling || id.Nucellar() {
+		return false
+	}
+	var from []Source
+	switch t := t.(type) {
+	case *Bundle:
+		from = t.From
+	case *Lot:
+		switch t.How {
+		case fact.Sown:
+			return true
+		case fact.Grafted:
+			from = t.Wood
+		default:
+			from = t.Roots
+		}
+	}
+	for _, s := range from {
+		if s.Thing != nil && manyGenotypes(s.Thing) {
+			return true
+		}
+	}
+	return false
 }
 
 // isSeed reports whether a thing is seed that was not sown yet.
