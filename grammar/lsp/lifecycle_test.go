@@ -277,3 +277,35 @@ func TestMostShown(t *testing.T) {
 		t.Errorf("the linter finds only %d", len(want))
 	}
 }
+
+// What is promised is answered, and what is answered is promised.
+func TestCapabilitiesAreKept(t *testing.T) {
+	of := map[string][]string{
+		"completionProvider": {"textDocument/completion"}, "hoverProvider": {"textDocument/hover"}, "definitionProvider": {"textDocument/definition"},
+		"referencesProvider": {"textDocument/references"}, "documentHighlightProvider": {"textDocument/documentHighlight"},
+		"renameProvider": {"textDocument/rename", "textDocument/prepareRename"}, "documentSymbolProvider": {"textDocument/documentSymbol"},
+		"workspaceSymbolProvider": {"workspace/symbol"}, "documentFormattingProvider": {"textDocument/formatting"},
+		"documentRangeFormattingProvider": {"textDocument/rangeFormatting"}, "documentOnTypeFormattingProvider": {"textDocument/onTypeFormatting"},
+		"foldingRangeProvider": {"textDocument/foldingRange"}, "codeActionProvider": {"textDocument/codeAction"}, "inlayHintProvider": {"textDocument/inlayHint"},
+		"semanticTokensProvider": {"textDocument/semanticTokens/full", "textDocument/semanticTokens/range"},
+		"positionEncoding":       nil, "textDocumentSync": nil, "workspace": nil,
+	}
+	promised := map[string]bool{"shutdown": true}
+	for capability := range capabilities("utf-8") {
+		methods, known := of[capability]
+		if !known {
+			t.Errorf("%s is promised, and this test does not know it", capability)
+		}
+		for _, m := range methods {
+			promised[m] = true
+			if requests[m] == nil {
+				t.Errorf("%s is promised, and %s is not answered", capability, m)
+			}
+		}
+	}
+	for m := range requests {
+		if !promised[m] {
+			t.Errorf("%s is answered, and not promised", m)
+		}
+	}
+}
