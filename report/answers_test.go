@@ -5,9 +5,11 @@ import (
 	"encoding/json"
 	"flag"
 	"fmt"
+	"html"
 	"math"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -32,6 +34,7 @@ var update = flag.Bool("update", false, "write the texts of the golden files ins
 //
 //	text take by=method        what a person reads; -update writes it
 //	json take by=method        what a program reads; -update writes it
+//	page season                the words of the page for a browser; -update writes them
 //	figures rows take by=method
 //	list nodes id,kind lineage name=M41
 //
@@ -44,7 +47,7 @@ var update = flag.Bool("update", false, "write the texts of the golden files ins
 // is one object. A list is some columns of all rows of a table, in their order,
 // with bars between them; it is not written by -update either.
 func TestAnswers(t *testing.T) {
-	for _, name := range []string{"take", "factors", "survival", "chart", "lineage", "trace", "kinship", "record", "label", "published", "due", "plan", "diff"} {
+	for _, name := range []string{"take", "factors", "survival", "chart", "lineage", "trace", "kinship", "record", "label", "published", "due", "plan", "diff", "season"} {
 		files, err := filepath.Glob("../testdata/report/" + name + "*.txtar")
 		if err != nil || len(files) == 0 {
 			t.Fatalf("no questions about %s: %v", name, err)
@@ -73,7 +76,7 @@ func askFile(t *testing.T, path string) {
 		form, question, _ := strings.Cut(f.Name, " ")
 		t.Run(f.Name, func(t *testing.T) {
 			switch form {
-			case "text", "json":
+			case "text", "json", "page":
 				got := ask(t, n, question, form)
 				if *update {
 					archive.Files[i].Data = got
@@ -124,15 +127,37 @@ func ask(t *testing.T, n *nursery.Nursery, question, form string) []byte {
 		return []byte("error: " + err.Error() + "\n")
 	}
 	var b bytes.Buffer
-	if form == "json" {
+	switch form {
+	case "json":
 		err = table.WriteJSON(&b, *doc)
-	} else {
+	case "page":
+		err = table.WriteHTML(&b, *doc, table.HTMLOptions{})
+	default:
 		err = table.WriteText(&b, *doc, table.TextOptions{})
 	}
 	if err != nil {
 		t.Fatal(err)
 	}
+	if form == "page" {
+		return wordsOf(b.Bytes())
+	}
 	return b.Bytes()
+}
+
+var (
+	unread = regexp.MustCompile(`(?s)<style>.*?</style>|<svg[^>]*aria-hidden.*?</svg>`)
+	tag    = regexp.MustCompile(`<[^>]*>`)
+	blanks = regexp.MustCompile(`[ \t]*\n\s*`)
+)
+
+// wordsOf is the text of a page, a row of a table or a paragraph to a line.
+func wordsOf(page []byte) []byte {
+	text := unread.ReplaceAllString(string(page), "")
+	for _, end := range []string{"</th>", "</td>", "</dt>"} {
+		text = strings.ReplaceAll(text, end, " | ")
+	}
+	text = blanks.ReplaceAllString(tag.ReplaceAllString(text, ""), "\n")
+	return []byte(strings.TrimSpace(html.UnescapeString(text)) + "\n")
 }
 
 func build(t *testing.T, n *nursery.Nursery, question string) (*table.Doc, error) {

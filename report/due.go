@@ -13,7 +13,7 @@ import (
 
 var due = &Report{
 	Name:    "due",
-	Summary: "what wants doing: checks, ties, heading back, rubbing, severing, pots, licences",
+	Summary: "what wants doing: checks, ties, heading back, rubbing, severing, pots, certificates, licences",
 	Long: `The weekly sheet: every job that is due by the day, or will be in the days ahead (14, unless --days says otherwise),
 with what is late first. When a job is due comes from the species, the method and the limits of the journal. A job is
 done when it is written: check AM26: …, tend AM26 ties, tend AM26 headed, sever 7 of FG26, pot AM26 to 3 L, count AM26.
@@ -85,8 +85,12 @@ func dueTable(n *nursery.Nursery, jobs []job, today fact.Date) table.Table {
 		if j.day < today {
 			late = table.Count(today - j.day)
 		}
+		plants := table.Count(j.plants)
+		if j.plants == 0 {
+			plants = table.Unknown()
+		}
 		t.Add(table.Text(j.uid(farmName(n))), table.Date(max(j.day, today).String()), table.Date(j.day.String()), late, table.Text(j.what),
-			table.Text(j.of), table.Count(j.plants), textOrUnknown(placeName(j.place)), table.Text(j.why))
+			table.Text(j.of), plants, textOrUnknown(placeName(j.place)), table.Text(j.why))
 	}
 	return t
 }

@@ -20,11 +20,56 @@ func allJobs(n *nursery.Nursery, o Options) []job {
 	}
 	for _, t := range n.Trees {
 		if t.State == fact.Waiting && t.Standing() && treePasses(t, o.Filters) {
-			jobs = append(jobs, job{t.Batch.FirstCheck, "check", "check the graft", t.Name, t.Made.Day(), 1, t.Place,
+			jobs = append(jobs, job{t.Batch.FirstCheck, "check", "check graft", t.Name, t.Made.Day(), 1, t.Place,
 				"grafted " + t.Batch.Day.String()})
 		}
 	}
-	return append(jobs, licenceJobs(n, o)...)
+	return slices.Concat(jobs, licenceJobs(n, o), certificateJobs(n, o))
+}
+
+// certificateJobs are about certificates of inspections that run out. One that
+// is followed by a later one of the same things is no matter any more.
+func certificateJobs(n *nursery.Nursery, o Options) []job {
+	if len(o.Filters) > 0 {
+		return nil // they are about the farm, whatever is asked for
+	}
+	var jobs []job
+	latest := map[string]int{}
+	for i := range n.Visits {
+		e := n.Visits[i].Entry
+		f, ok := e.Effect.(*fact.Inspect)
+		if !ok || f.Until == 0 || !slices.ContainsFunc(n.Visits[i].Things, stillThere) && len(n.Visits[i].Things) > 0 {
+			continue
+		}
+		names := make([]string, len(f.Of))
+		for j, name := range f.Of {
+			names[j] = name.Text
+		}
+		of := joined(names)
+		what := job{f.Until, "certificate", "certificate ends", of, e.Day(), 0, nil, f.Certificate.Text}
+		if at, again := latest[of]; again {
+			if f.Until >= jobs[at].day {
+				jobs[at] = what
+			}
+			continue
+		}
+		latest[of] = len(jobs)
+		jobs = append(jobs, what)
+	}
+	return jobs
+}
+
+// stillThere reports whether a thing stands, or anything of it.
+func stillThere(t nursery.Thing) bool {
+	switch t := t.(type) {
+	case *nursery.Lot:
+		return t.Plants() > 0
+	case *nursery.Tree:
+		return t.Standing()
+	case *nursery.Limb:
+		return t.Tree.Standing()
+	}
+	return true
 }
 
 // tending is the jobs that follow a graft, by the limit that says when.

@@ -74,15 +74,14 @@ func compareLosses(a, b loss) int {
 	return cmp.Or(cmp.Compare(a.how, b.how), cmp.Compare(a.cause, b.cause), cmp.Compare(a.stage, b.stage))
 }
 
-// losses is the chapter of what was lost: by cause, and by stage.
-func losses(n *nursery.Nursery, o Options) table.Doc {
+// lossChapter is the chapter of what was lost: by cause, and by stage.
+func lossChapter(o Options, count map[loss]int) table.Doc {
 	doc := table.Doc{Name: "losses", Title: "What was lost", AsAt: o.AsAt.String(), Period: o.Period().Table(), Basis: table.Calendar}
-	count := lostIn(n, o.Period())
 	if len(count) == 0 {
 		doc.Notes = []string{"Nothing was lost, culled or found missing."}
 		return doc
 	}
-	t := table.Table{Name: "rows", Columns: []table.Column{
+	t := table.Table{Name: "rows", Title: "By act, cause and stage", Columns: []table.Column{
 		{Name: "how", Kind: table.KindText, Group: true},
 		{Name: "cause", Kind: table.KindText, Group: true},
 		{Name: "stage", Kind: table.KindText, Group: true},
@@ -96,9 +95,39 @@ func losses(n *nursery.Nursery, o Options) table.Doc {
 	if len(count) > 1 {
 		t.Total = []table.Cell{table.Text("all"), table.Unknown(), table.Unknown(), table.Count(total)}
 	}
-	doc.Body = []table.Block{lossBars(count), t}
+	doc.Body = []table.Block{stageTable(count), t}
+	if bars := lossBars(count); len(bars.Rows) > 1 {
+		doc.Body = slices.Insert(doc.Body, 0, table.Block(bars))
+	}
 	doc.Notes = []string{"Seed and cuttings that were found dead at a check are among them; a graft whose stock lives is none."}
 	return doc
+}
+
+// stageTable adds the losses up by how far the plants had come.
+func stageTable(count map[loss]int) table.Table {
+	t := table.Table{Name: "stages", Title: "By stage", Columns: []table.Column{
+		{Name: "stage", Kind: table.KindText, Group: true},
+		{Name: "died", Kind: table.KindCount},
+		{Name: "culled", Kind: table.KindCount},
+		{Name: "missing", Kind: table.KindCount},
+	}}
+	var sums [len(stageNames)][3]int
+	for k, plants := range count {
+		switch k.how {
+		case "culled":
+			sums[k.stage][1] += plants
+		case "missing at a stocktake":
+			sums[k.stage][2] += plants
+		default:
+			sums[k.stage][0] += plants
+		}
+	}
+	for s, sum := range sums {
+		if sum != [3]int{} {
+			t.Add(table.Text(stage(s).String()), table.Count(sum[0]), table.Count(sum[1]), table.Count(sum[2]))
+		}
+	}
+	return t
 }
 
 // lossBars draws the losses by cause, the greatest first.

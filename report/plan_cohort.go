@@ -11,8 +11,9 @@ import (
 // year of the season in which they began.
 type cohorts struct {
 	n      *nursery.Nursery
+	of     func(nursery.Identity) bool // what the plants are
 	made   func(*nursery.Batch) bool   // whether the plants of attempts belong to them
-	bought func(nursery.Identity) bool // whether plants that were bought do
+	bought bool                        // whether plants that were bought do
 	until  fact.Date                   // those that began later are too young to tell
 	years  map[*nursery.Lot]int        // 0: of no cohort
 }
@@ -39,7 +40,7 @@ func (c *cohorts) find(l *nursery.Lot) int {
 		return fact.SeasonOf(max(d, 1), c.n.SeasonFrom()).Year()
 	}
 	switch {
-	case l.Limbs:
+	case l.Limbs, !c.of(l.Top):
 		return 0
 	case l.Batch != nil:
 		if !c.made(l.Batch) {
@@ -62,7 +63,7 @@ func (c *cohorts) find(l *nursery.Lot) int {
 	case l.Grafted():
 		return 0
 	case l.How == fact.Bought:
-		if !c.bought(l.Top) {
+		if !c.bought {
 			return 0
 		}
 		return season(l.Day)
@@ -94,8 +95,11 @@ func (c *cohorts) fates() map[int]stat.Tally {
 	}
 	for i := range c.n.Moves {
 		m := &c.n.Moves[i]
+		if m.From == nil || !alive(m.FromState) || m.N <= 0 || !c.of(m.From.Top) {
+			continue
+		}
 		year := c.yearOf(m.From)
-		if year == 0 || !alive(m.FromState) || m.N <= 0 || c.yearOf(m.To) == year && alive(m.ToState) {
+		if year == 0 || c.yearOf(m.To) == year && alive(m.ToState) {
 			continue
 		}
 		switch m.How {
@@ -106,6 +110,9 @@ func (c *cohorts) fates() map[int]stat.Tally {
 		}
 	}
 	for _, l := range c.n.Lots {
+		if l.Plants() == 0 || !c.of(l.Top) {
+			continue
+		}
 		if year := c.yearOf(l); year != 0 {
 			add(year, l.On[fact.Living]+l.On[fact.Attached], 0)
 		}

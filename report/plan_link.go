@@ -152,9 +152,7 @@ func (r *records) again(v *nursery.Variety) link {
 func (r *records) grown(l link, v *nursery.Variety, age string, made func(*nursery.Batch) bool, bought bool) link {
 	return r.nearest(l, v, func(among func(nursery.Identity) bool) [][]stat.Tally {
 		c := &cohorts{
-			n: r.n, until: r.asAt, years: map[*nursery.Lot]int{},
-			made:   func(b *nursery.Batch) bool { return made(b) && among(b.Top) },
-			bought: func(id nursery.Identity) bool { return bought && among(id) },
+			n: r.n, of: among, made: made, bought: bought, until: r.asAt, years: map[*nursery.Lot]int{},
 		}
 		if limit, ok := r.n.Limit(age, r.asAt, v.Name, v.Species); ok {
 			c.until -= limit.Days()

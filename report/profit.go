@@ -40,6 +40,12 @@ func buildProfit(n *nursery.Nursery, o Options) (*table.Doc, error) {
 	if err := e.matched(); err != nil {
 		return nil, err
 	}
+	return e.report(), nil
+}
+
+// report writes the earnings down.
+func (e *earnings) report() *table.Doc {
+	n, o := e.n, e.options
 	doc := calendar(n, o, "profit", "What was earned, by "+strings.Join(o.By, " and "))
 	doc.Cautions = []string{accountantCaution}
 	p := &profitDoc{earnings: e, balance: e.balance()}
@@ -61,7 +67,7 @@ func buildProfit(n *nursery.Nursery, o Options) (*table.Doc, error) {
 		doc.Body = append(doc.Body, things)
 	}
 	doc.Notes = p.notes()
-	return doc, nil
+	return doc
 }
 
 // accountantCaution stands on every report of money.

@@ -23,8 +23,12 @@ are counted below. The cost is what the plants carry on the average of their lot
 }
 
 func buildStock(n *nursery.Nursery, o Options) (*table.Doc, error) {
+	return stockReport(n, o, stockAtCost(n, o)), nil
+}
+
+// stockReport is what stands, with its costs.
+func stockReport(n *nursery.Nursery, o Options, costs stockCost) *table.Doc {
 	doc := heading(n, o, "stock", "Plants on hand", table.NoBasis)
-	costs := stockAtCost(n, o)
 	rows := table.Table{Name: "rows", Title: "Lots", Columns: []table.Column{
 		{Name: "lot", Kind: table.KindText, Group: true},
 		{Name: "variety", Kind: table.KindText},
@@ -61,7 +65,7 @@ func buildStock(n *nursery.Nursery, o Options) (*table.Doc, error) {
 	if trees := treesStanding(n, o.Filters); len(trees.Rows) > 0 {
 		doc.Body = append(doc.Body, trees)
 	}
-	return doc, nil
+	return doc
 }
 
 func stockRow(l *nursery.Lot, s fact.State, day fact.Date) []table.Cell {

@@ -35,6 +35,23 @@ func stockAtCost(n *nursery.Nursery, o Options) stockCost {
 	return c
 }
 
+// stockClosing is what the plants of each lot carried when a book was closed, for
+// a nursery that was replayed up to that day.
+func stockClosing(n *nursery.Nursery, book *cost.Book) stockCost {
+	c := stockCost{book: book, of: map[*nursery.Lot]cost.Standing{}}
+	for _, s := range book.Standing {
+		if s.Lot == nil {
+			continue
+		}
+		if t, ok := n.Thing(s.Lot.Name); ok {
+			if l, ok := t.(*nursery.Lot); ok {
+				c.of[l] = s
+			}
+		}
+	}
+	return c
+}
+
 // part is the average cost of the plants of a lot in one state.
 func (c *stockCost) part(l *nursery.Lot, s fact.State) money.Amount {
 	standing := c.of[l]

@@ -55,6 +55,7 @@ type request struct {
 	attempts  string
 	step      string
 	sure      int
+	cut       []cutTable // tables that the page shows only in part
 }
 
 // stepWords are the words of --step, by what they mean.
@@ -350,7 +351,38 @@ func (q *request) write(t *terminal, d table.Doc) error {
 	if err := q.render(t.onPaper(&b), d); err != nil {
 		return err
 	}
-	return replaceFile(q.file, b.Bytes())
+	if err := replaceFile(q.file, b.Bytes()); err != nil {
+		return err
+	}
+	for _, c := range q.cut {
+		b.Reset()
+		if err := table.WriteCSV(&b, c.report, c.table.Name); err != nil {
+			return err
+		}
+		if err := replaceFile(filepath.Join(filepath.Dir(q.file), c.file), b.Bytes()); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// A cutTable is a table of which a page shows the beginning, and the file beside
+// the page that holds all of it.
+type cutTable struct {
+	report table.Doc
+	table  table.Table
+	file   string
+}
+
+// beside names the file for a table that a page cuts, where the page is a file.
+func (q *request) beside(d table.Doc, t table.Table) string {
+	base := strings.TrimSuffix(filepath.Base(q.file), filepath.Ext(q.file)) + "-" + d.Name + "-" + t.Name
+	name := base + ".csv"
+	for i := 2; slices.ContainsFunc(q.cut, func(c cutTable) bool { return c.file == name }); i++ {
+		name = fmt.Sprintf("%s-%d.csv", base, i)
+	}
+	q.cut = append(q.cut, cutTable{table.Doc{Name: d.Name, Title: d.Title, Body: []table.Block{t}}, t, name})
+	return name
 }
 
 // render writes a report in its form.
@@ -366,7 +398,11 @@ func (q *request) renderTo(w io.Writer, s *stream, d table.Doc) error {
 	case "json":
 		return table.WriteJSON(w, d)
 	case "html":
-		return table.WriteHTML(w, d, table.HTMLOptions{Language: s.tongue})
+		o := table.HTMLOptions{Language: s.tongue}
+		if q.file != "" {
+			o.Beside = q.beside
+		}
+		return table.WriteHTML(w, d, o)
 	case "dot":
 		return table.WriteDOT(w, d)
 	case "ics":

@@ -38,6 +38,9 @@ type Doc struct {
 	Body []Block
 	// Chapters are whole reports bound into this one, as in a season's book.
 	Chapters []Doc
+	// Bound says that the chapters are left to pages and programs: text is the
+	// report without them.
+	Bound bool
 	// Notes come last: how the figures were reckoned.
 	Notes []string
 }

@@ -25,6 +25,9 @@ type HTMLOptions struct {
 	// MaxRows is how many rows of a table are shown before a note says how many
 	// more there are; zero means 200. Totals are always shown.
 	MaxRows int
+	// Beside, where it is set, is asked for each table that is cut, in order, and
+	// names the file that holds all of it.
+	Beside func(d Doc, t Table) string
 }
 
 // WriteHTML writes the report as a page that needs nothing else: no script, no
@@ -47,7 +50,7 @@ func (o HTMLOptions) write(w io.Writer, d Doc, name string, level int) error {
 	if o.MaxRows == 0 {
 		o.MaxRows = 200
 	}
-	b := pageBuilder{numerals: newNumerals(o.Language), maxRows: o.MaxRows}
+	b := pageBuilder{numerals: newNumerals(o.Language), maxRows: o.MaxRows, beside: o.Beside}
 	view := b.section(d, level)
 	view.Style = template.CSS(coloursCSS + plotCSS + pageCSS)
 	return pages.ExecuteTemplate(w, name, view)
@@ -57,6 +60,7 @@ func (o HTMLOptions) write(w io.Writer, d Doc, name string, level int) error {
 type pageBuilder struct {
 	numerals
 	maxRows         int
+	beside          func(Doc, Table) string
 	sections, plots int // made so far, for their ids
 }
 
@@ -124,8 +128,12 @@ func (b *pageBuilder) block(block Block, d Doc, level int) blockView {
 	switch block := block.(type) {
 	case Table:
 		s := block.sheet(b.numerals)
+		view := b.table(s, block.Title, d.Title, level)
+		if view.Cut != "" && b.beside != nil {
+			view.Cut = b.cut(s, b.beside(d, block)+" has them all")
+		}
 		return blockView{
-			Tables:    []tableView{b.table(s, block.Title, d.Title, level)},
+			Tables:    []tableView{view},
 			Footnotes: s.footnotes.view(),
 			Notes:     visibleAll(block.Notes),
 		}

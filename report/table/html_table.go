@@ -48,11 +48,15 @@ func (b *pageBuilder) table(s sheet, title, instead string, level int) tableView
 	if s.total != nil {
 		v.Total = s.cells(s.total)
 	}
-	if hidden := len(s.rows) - b.maxRows; hidden > 0 {
-		v.Cut = fmt.Sprintf("The first %s of %s rows; CSV and JSON have them all.",
-			b.decimal(fmt.Sprint(b.maxRows)), b.decimal(fmt.Sprint(len(s.rows))))
+	if len(s.rows) > b.maxRows {
+		v.Cut = b.cut(s, "CSV and JSON have them all")
 	}
 	return v
+}
+
+// cut says how much of a table is shown, and where the rest is.
+func (b *pageBuilder) cut(s sheet, where string) string {
+	return visible(fmt.Sprintf("The first %s of %s rows; %s.", b.decimal(fmt.Sprint(b.maxRows)), b.decimal(fmt.Sprint(len(s.rows))), where))
 }
 
 func (c sheetColumn) class() string {

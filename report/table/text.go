@@ -3,6 +3,7 @@ package table
 import (
 	"bytes"
 	"io"
+	"slices"
 	"strings"
 
 	"golang.org/x/text/language"
@@ -102,12 +103,25 @@ func (t *textWriter) doc(d Doc) {
 			t.plot(b)
 		}
 	}
+	if d.Bound {
+		t.notes(append(slices.Clone(d.Notes), contents(d.Chapters)))
+		return
+	}
 	for _, chapter := range d.Chapters {
 		t.gap()
 		t.line(styled(t.style.Dim, strings.Repeat("═", t.width)))
 		t.doc(chapter)
 	}
 	t.notes(d.Notes)
+}
+
+// contents names the chapters that text leaves to the page.
+func contents(chapters []Doc) string {
+	titles := make([]string, len(chapters))
+	for i, c := range chapters {
+		titles[i] = c.Title
+	}
+	return "Written as HTML it has these chapters besides: " + strings.Join(titles, "; ") + "."
 }
 
 func (t *textWriter) notes(notes []string) {
