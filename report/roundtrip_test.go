@@ -192,3 +192,27 @@ func TestTraceSince(t *testing.T) {
 		t.Errorf("W7-26 %v, W7-25 %v", since["W7-26"], since["W7-25"])
 	}
 }
+
+// What is of the genotype of X came of X, and bears its name: it is of the same
+// variety, or of a sport of it, or a nucellar seedling. A seedling of its own
+// kind is none, nor is what stands on X.
+func TestClonesBearTheName(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := replayed(tangled(t))
+		all, same := n.Descent(), n.Genotypes()
+		for x := range n.All() {
+			came := all.Down(0, nursery.Source{Thing: x}).Sources
+			of := nursery.IdentityOf(x)
+			for _, y := range same.Down(0, nursery.Source{Thing: x}).Sources {
+				id := nursery.IdentityOf(y.Thing)
+				sport := id.Variety != of.Variety && id.Variety.SportOf == of.Variety
+				if id.Variety != of.Variety && !sport || id.Seedling != of.Seedling && !id.Nucellar() && !of.Nucellar() {
+					t.Errorf("%s is %s and no clone of %s, which is %s", y.Label(), id, x.Label(), of)
+				}
+				if !slices.Contains(came, y) {
+					t.Errorf("%s is a clone of %s and did not come of it", y.Label(), x.Label())
+				}
+			}
+		}
+	})
+}
