@@ -92,6 +92,9 @@ func (n *Nursery) Tops(t Thing) []Link {
 	case *Limb:
 		return []Link{t.tree()}
 	case *Tree:
+		if l, ok := t.topless(); ok {
+			return l.topAt(len(t.On), t.Made, 1)
+		}
 		return t.top()
 	case *Lot:
 		switch t.How {
@@ -252,7 +255,15 @@ func (t *Tree) top() []Link {
 			out[0].Step = Seedling
 		}
 	}
+	_, out[0].Topless = t.topless()
 	return out
+}
+
+// topless is the lot that a tree was planted from without its top: of grafts
+// beside the old top, one on which the new top had failed.
+func (t *Tree) topless() (*Lot, bool) {
+	l, ok := t.From.Thing.(*Lot)
+	return l, ok && len(t.On) < len(l.Below)
 }
 
 func (t *Tree) parents() []Link {
