@@ -147,13 +147,25 @@ func twoLetters(three string) string {
 	return region.String()
 }
 
-// heading is what people call the plant.
+// heading is what people call the plant: its variety, and apart from that the
+// trade designation, which is no name of a cultivar.
 func (p passport) heading() string {
 	words := p.s.called()
 	if on := standsOn(p.s.Thing); on.Known() {
 		words += " on " + on.Plain()
 	}
+	if trade := p.trade(); trade != "" {
+		words += ", sold as " + trade
+	}
 	return words
+}
+
+// trade is the name that the variety is sold under, where that is another.
+func (p passport) trade() string {
+	if id := p.s.identity(); id.Variety != nil && !id.Seedling {
+		return id.Variety.Fact.Trade.Text
+	}
+	return ""
 }
 
 // lines are the four, without those that are not known.
@@ -176,6 +188,7 @@ func (p passport) facts() table.Facts {
 		{Name: "c", Heading: "C  traceability code", Value: table.Text(p.c)},
 		{Name: "d", Heading: "D  country of origin", Value: textOrUnknown(p.d)},
 		{Name: "variety", Value: textOrUnknown(p.s.called())},
+		{Name: "trade", Heading: "sold as", Value: textOrUnknown(p.trade())},
 		{Name: "on", Heading: "stands on", Value: standsOn(p.s.Thing)},
 		{Name: "made", Heading: "made", Value: textOrUnknown(p.s.describe())},
 	}}
