@@ -50,7 +50,7 @@ func (o HTMLOptions) write(w io.Writer, d Doc, name string, level int) error {
 	if o.MaxRows == 0 {
 		o.MaxRows = 200
 	}
-	b := pageBuilder{numerals: newNumerals(o.Language), maxRows: o.MaxRows, beside: o.Beside}
+	b := pageBuilder{numerals: newNumerals(o.Language), maxRows: o.MaxRows, beside: o.Beside, named: map[string]int{}}
 	view := b.section(d, level)
 	view.Style = template.CSS(coloursCSS + plotCSS + pageCSS)
 	return pages.ExecuteTemplate(w, name, view)
@@ -61,6 +61,7 @@ type pageBuilder struct {
 	numerals
 	maxRows         int
 	beside          func(Doc, Table) string
+	named           map[string]int // how many tables have a name so far
 	sections, plots int // made so far, for their ids
 }
 

@@ -35,6 +35,7 @@ func (b *pageBuilder) table(s sheet, title, instead string, level int) tableView
 		v.Name = visible(instead)
 		v.Heading = template.HTML(template.HTMLEscapeString(v.Name))
 	}
+	v.Name = b.unlike(v.Name)
 	for _, c := range s.columns {
 		view := columnView{Heading: c.heading, Class: c.class()}
 		if c.scale != nil {
@@ -52,6 +53,16 @@ func (b *pageBuilder) table(s sheet, title, instead string, level int) tableView
 		v.Cut = b.cut(s, "CSV and JSON have them all")
 	}
 	return v
+}
+
+// unlike makes the name of a table unlike those before it on the page, for those
+// who go from table to table by name.
+func (b *pageBuilder) unlike(name string) string {
+	b.named[name]++
+	if n := b.named[name]; n > 1 {
+		return fmt.Sprintf("%s (%d)", name, n)
+	}
+	return name
 }
 
 // cut says how much of a table is shown, and where the rest is.
