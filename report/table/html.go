@@ -62,7 +62,7 @@ type pageBuilder struct {
 	maxRows         int
 	beside          func(Doc, Table) string
 	named           map[string]int // how many tables have a name so far
-	sections, plots int // made so far, for their ids
+	sections, plots int            // made so far, for their ids
 }
 
 type (
