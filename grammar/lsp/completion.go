@@ -41,7 +41,7 @@ type completionItem struct {
 
 // mostNames is how many names of a kind are shown at once; typing on narrows
 // them.
-const mostNames = 80
+const mostNames = 200
 
 // The ranks of completions: what is likeliest comes first.
 const (

@@ -31,11 +31,14 @@ const (
 	papers
 	products
 	certificates
+	species
 	rules
 	limits
 
 	things = lots | tops | bundles | trees | limbs // they share their names
 	named  = things | varieties | places | workers | parties | methods | causes
+	// labels need no declaration and live from their first use.
+	labels = items | tasks | tags | stores | hormones | containers | papers | products | certificates | species
 )
 
 // A mention is a name where it stands in an entry.
@@ -230,7 +233,7 @@ func (g *gatherer) booked(e *fact.Entry) {
 		g.add(things|varieties, f.Of...)
 	case *fact.Allow:
 		g.add(rules, f.Rule)
-		g.add(named, f.On)
+		g.add(named|labels, f.On)
 	case *fact.Strike:
 		g.struck(e.File, f)
 	default:
@@ -255,6 +258,7 @@ func (g *gatherer) declared(e fact.Effect) {
 	switch f := e.(type) {
 	case *fact.Variety:
 		g.make(varieties, f.Name)
+		g.add(species, f.Species)
 		for _, parent := range []fact.Name{f.SeedParent, f.Pollen, f.SportOf} {
 			if parent.Text != "unknown" {
 				g.add(varieties, parent)
@@ -280,7 +284,7 @@ func (g *gatherer) declared(e fact.Effect) {
 		g.make(causes, f.Name)
 	case *fact.Limit:
 		g.add(limits, f.Rule)
-		g.add(varieties|methods|places, f.For)
+		g.add(varieties|methods|places|species, f.For)
 	case *fact.Quote:
 		g.add(varieties, f.Of)
 		g.add(parties, f.To)

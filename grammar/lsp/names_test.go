@@ -12,7 +12,7 @@ import (
 // notNames are the slots that hold a word which is the name of nothing.
 var notNames = []lead{
 	{"farm", "farm"}, {"farm", "currency"}, {"farm", "from"}, {"farm", "country"}, {"farm", "registration"},
-	{"variety", "species"}, {"variety", "picks"}, {"variety", "as"}, {"variety", "licence"}, {"party", "as"}, {"seal", "sha256"},
+	{"variety", "picks"}, {"variety", "as"}, {"variety", "licence"}, {"party", "as"}, {"seal", "sha256"},
 }
 
 // Every name in the sentences with which kinds of entry explain themselves is

@@ -113,6 +113,7 @@ func (g *gap) others(r *replay, of class) []nameList {
 	add(workers, itemField, "worker", namesOf(r.Workers, func(w *nursery.Worker) string { return w.Name }))
 	add(parties, itemField, "party", namesOf(r.Parties, func(p *nursery.Party) string { return p.Name }))
 	add(methods, itemField, "method", namesOf(r.Methods, func(m *nursery.Method) string { return m.Name }))
+	add(methods, itemField, "method of the trade", r.otherMethods())
 	add(causes, itemField, "cause", namesOf(r.Causes, func(c *nursery.Cause) string { return c.Name }))
 	add(rules, itemField, "rule", silenceable())
 	add(limits, itemField, "limit", slices.Sorted(maps.Keys(nursery.KnownLimits())))
@@ -130,7 +131,19 @@ var undeclared = []struct {
 	word string
 }{
 	{items, "item"}, {tasks, "task"}, {tags, "tag"}, {stores, "store"}, {hormones, "hormone"}, {containers, "pot"}, {papers, "paper"},
-	{products, "product"}, {certificates, "certificate"},
+	{products, "product"}, {certificates, "certificate"}, {species, "species"},
+}
+
+// otherMethods are the trade's methods of grafting that the journal has not used.
+func (r *replay) otherMethods() []string {
+	var out []string
+	for _, m := range nursery.TradeMethods() {
+		if _, used := r.Method(m.Name); !used {
+			out = append(out, m.Name)
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
 }
 
 func namesOf[T any](list []T, name func(T) string) []string {

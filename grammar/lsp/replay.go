@@ -2,6 +2,8 @@ package lsp
 
 import (
 	"context"
+	"math/bits"
+	"sync"
 
 	"github.com/budstick/budstick/grammar/entry"
 	"github.com/budstick/budstick/grammar/fact"
@@ -14,7 +16,8 @@ import (
 // files they stand in.
 type replay struct {
 	*nursery.Nursery
-	snap *snapshot
+	snap   *snapshot
+	labels func() map[target]bool // those that stand somewhere
 }
 
 // replay replays the journal. Both it and check are called once, by whoever
@@ -24,7 +27,23 @@ func (s *snapshot) replay() *replay {
 	for i, f := range s.files {
 		pages[i] = f.page()
 	}
-	return &replay{nursery.Replay(pages, 0), s}
+	return &replay{nursery.Replay(pages, 0), s, sync.OnceValue(s.findLabels)}
+}
+
+// findLabels finds the names that are declared nowhere, where it is plain of
+// which class they are.
+func (s *snapshot) findLabels() map[target]bool {
+	found := map[target]bool{}
+	for _, f := range s.files {
+		for _, b := range f.blocks {
+			for _, m := range b.names() {
+				if m.of&labels != 0 && bits.OnesCount32(uint32(m.of)) == 1 {
+					found[target{m.of, m.key}] = true
+				}
+			}
+		}
+	}
+	return found
 }
 
 // check is all that is to be said about the journal beside what reading finds,

@@ -49,6 +49,8 @@ func (r *replay) known(in class, key string) (ok bool) {
 		_, ok = r.Method(key)
 	case causes:
 		_, ok = r.Cause(key)
+	default:
+		ok = r.labels()[target{in, key}]
 	}
 	return ok
 }

@@ -150,7 +150,8 @@ func nameToken(of class) int {
 		return namespaceToken
 	case workers, parties:
 		return parameterToken
-	case methods, causes, items, tasks, tags, stores, hormones, containers, papers, products, certificates, rules, limits:
+	}
+	if of&(things|varieties) == 0 {
 		return propertyToken
 	}
 	return variableToken
