@@ -21,7 +21,7 @@ func (s *server) newJournal(files []*file) *journal {
 	ctx, stop := context.WithCancel(s.ctx)
 	j := &journal{
 		server: s, snap: newSnapshot(files, &rule.Memory{}), stop: stop,
-		wake: make(chan struct{}, 1), check: make(chan struct{}, 1), sent: map[string]publishParams{},
+		wake: make(chan struct{}, 1), check: make(chan struct{}, 1),
 	}
 	s.tasks.Go(func() { each(ctx, j.wake, j.tell) })
 	s.tasks.Go(func() { each(ctx, j.check, j.checkNow) })
@@ -43,7 +43,7 @@ func each(ctx context.Context, signal chan struct{}, do func()) {
 // close ends a journal and takes back what was told of it.
 func (j *journal) close() {
 	j.stop()
-	j.snap = newSnapshot(nil, &rule.Memory{})
+	j.snap, j.known = newSnapshot(nil, &rule.Memory{}), verdict{}
 	j.server.tasks.Go(j.tell)
 }
 
@@ -74,38 +74,47 @@ func (j *journal) checkNow() {
 	j.tell()
 }
 
+// sent is what was published of a file last, and for whom: a file may have gone
+// to another journal meanwhile, or been closed and opened again.
+type sent struct {
+	by      *journal
+	opening int
+	publishParams
+}
+
 // tell publishes what is known of each open file, where that is not what was
-// published last, and takes back what was published of a file that is not open
-// any more.
+// published last, and takes back what this journal published of a file that it
+// has not open any more.
 func (j *journal) tell() {
-	defer j.server.survive(func(string) {})
-	j.telling.Lock()
-	defer j.telling.Unlock()
+	s := j.server
+	defer s.survive(func(string) {})
+	s.telling.Lock()
+	defer s.telling.Unlock()
 	snap, known := j.state()
 	open := map[string]bool{}
 	for _, f := range snap.files {
 		if f.open {
 			open[f.path] = true
-			j.publish(f.path, j.server.diagnosticsOf(snap, f, known.found[f.path]))
+			s.publish(f.path, sent{j, f.opening, s.diagnosticsOf(snap, f, known.found[f.path])})
 		}
 	}
-	for path, was := range j.sent {
-		if !open[path] {
-			j.server.wire.notify("textDocument/publishDiagnostics", publishParams{URI: was.URI, Diagnostics: []diagnostic{}})
-			delete(j.sent, path)
+	for path, was := range s.sent {
+		if was.by == j && !open[path] {
+			s.wire.notify("textDocument/publishDiagnostics", publishParams{URI: was.URI, Diagnostics: []diagnostic{}})
+			delete(s.sent, path)
 		}
 	}
 	if known.whole {
-		j.server.settled(snap)
+		s.settled(snap)
 	}
 }
 
-func (j *journal) publish(path string, p publishParams) {
-	if was, ok := j.sent[path]; ok && reflect.DeepEqual(was, p) {
+func (s *server) publish(path string, p sent) {
+	if reflect.DeepEqual(s.sent[path].publishParams, p.publishParams) && s.sent[path].by == p.by && s.sent[path].opening == p.opening {
 		return
 	}
-	j.sent[path] = p
-	j.server.wire.notify("textDocument/publishDiagnostics", p)
+	s.sent[path] = p
+	s.wire.notify("textDocument/publishDiagnostics", p.publishParams)
 }
 
 // mostShown is how many findings of one file are shown: more than anyone reads

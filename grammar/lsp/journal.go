@@ -26,10 +26,8 @@ type journal struct {
 	known verdict
 	stop  func()
 
-	wake    chan struct{} // a state is to be told of at once
-	check   chan struct{} // a state is to be checked
-	telling sync.Mutex    // is held while findings are told, and guards sent
-	sent    map[string]publishParams
+	wake  chan struct{} // a state is to be told of at once
+	check chan struct{} // a state is to be checked
 }
 
 // A file is one file of a journal in one state.
@@ -38,6 +36,7 @@ type file struct {
 	uri     string
 	version int
 	open    bool
+	opening int // tells one opening of a file from another
 	*text
 }
 
@@ -197,6 +196,8 @@ func (s *server) didOpen(p didOpenParams) error {
 	f := &file{path: path, uri: d.URI, version: d.Version, open: true, text: newText(path, []byte(d.Text))}
 	s.mu.Lock()
 	defer s.mu.Unlock()
+	s.openings++
+	f.opening = s.openings
 	j := s.journalOf(path)
 	j.change(j.snap.with(f), j.known.without(path))
 	return nil

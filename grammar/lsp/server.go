@@ -67,7 +67,11 @@ type server struct {
 	phase    phase
 	folders  []string
 	journals map[string]*journal // by key, see journalOf
+	openings int                 // how many files have been opened
 	running  map[jsonrpc2.ID]context.CancelFunc
+
+	telling sync.Mutex      // is held while findings are told, and guards sent
+	sent    map[string]sent // by path
 
 	settled func(*snapshot) // for tests: a state has been checked and told
 	broken  func(any)       // for tests: something panicked
@@ -84,7 +88,7 @@ const (
 func newServer(ctx context.Context, o Options) *server {
 	return &server{
 		Options: o, ctx: ctx, status: 1,
-		journals: map[string]*journal{}, running: map[jsonrpc2.ID]context.CancelFunc{},
+		journals: map[string]*journal{}, running: map[jsonrpc2.ID]context.CancelFunc{}, sent: map[string]sent{},
 		settled: func(*snapshot) {}, broken: func(any) {},
 	}
 }
