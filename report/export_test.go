@@ -308,7 +308,7 @@ func answerOf(t *testing.T, db *sql.DB, query string) [][]string {
 func TestQueriesOnPostgreSQL(t *testing.T) {
 	to := os.Getenv("BUDSTICK_PG")
 	if to == "" {
-		t.Skip("BUDSTICK_PG names no database")
+		lacking(t, "BUDSTICK_PG names no database")
 	}
 	folder := t.TempDir()
 	n := nursery.Replay(kestrelPages(t), 0)
