@@ -27,10 +27,11 @@ type Layout struct {
 	// Nodes are the middles of the boxes.
 	Nodes []Point
 	// Edges are the places that each edge runs through, from the side of its
-	// first node to that of its last: two for an edge between neighbouring
-	// layers, and two more for every layer that it passes, where it is level.
-	// An edge that closes a loop runs from right to left; one from a node to
-	// itself runs nowhere.
+	// first node to that of its last. It is level from there to the end of the
+	// layer, which wider boxes may reach, and then in every second stretch: where
+	// it passes a layer, and at last where it comes to its node. So it slopes
+	// between layers only, where no box is. An edge that closes a loop runs from
+	// right to left; one from a node to itself runs nowhere.
 	Edges [][]Point
 }
 

@@ -74,16 +74,24 @@ func TestLinesLeadFromBoxToBox(t *testing.T) {
 				t.Errorf("edge %d runs %v, not from %v to %v", i, points, fromRight, toLeft)
 			}
 			for k := 1; k < len(points); k++ {
-				if (points[k].X-points[k-1].X)*(last.X-first.X) < 0 {
+				if (points[k].X-points[k-1].X)*(last.X-first.X) < -slack*math.Abs(last.X-first.X) {
 					t.Errorf("edge %d turns back: %v", i, points)
 				}
 			}
-			for k := 1; k+1 < len(points); k += 2 {
+			for k := 1; k < len(points); k++ {
+				from, to := points[k-1], points[k]
+				left, right := min(from.X, to.X), max(from.X, to.X)
+				foot, top := max(from.Y, to.Y), min(from.Y, to.Y)
+				if k%2 == 1 && from.Y != to.Y {
+					t.Errorf("edge %d is not level at %v", i, from)
+				}
+				if k%2 == 1 && k > 1 && k < len(points)-1 { // it passes a layer
+					top, foot = top-gaps.Node, foot+gaps.Node
+				}
 				for v, n := range nodes {
-					left, top, right, foot := l.box(v, n)
-					if p := points[k]; p.Y > top-gaps.Node+slack && p.Y < foot+gaps.Node-slack &&
-						max(left, min(p.X, points[k+1].X)) < min(right, max(p.X, points[k+1].X))-slack {
-						t.Errorf("edge %d runs through box %d", i, v)
+					l, t0, r, f := l.box(v, n)
+					if max(l, left) < min(r, right)-slack && max(t0, top) < min(f, foot)-slack {
+						t.Errorf("edge %d runs through box %d or too near", i, v)
 					}
 				}
 			}

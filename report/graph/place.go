@@ -130,12 +130,13 @@ func (g *layered) layout() Layout {
 		if from == to {
 			continue
 		}
-		points := []Point{{out.Nodes[from].X + g.nodes[from].Width/2, out.Nodes[from].Y}}
+		first, last := g.layOf[from], g.layOf[to]
+		points := []Point{{out.Nodes[from].X + g.nodes[from].Width/2, out.Nodes[from].Y}, {left[first] + wide[first], out.Nodes[from].Y}}
 		for _, slot := range g.path[i] {
 			l := g.layOf[slot]
 			points = append(points, Point{left[l], g.y[slot] - top}, Point{left[l] + wide[l], g.y[slot] - top})
 		}
-		points = append(points, Point{out.Nodes[to].X - g.nodes[to].Width/2, out.Nodes[to].Y})
+		points = append(points, Point{left[last], out.Nodes[to].Y}, Point{out.Nodes[to].X - g.nodes[to].Width/2, out.Nodes[to].Y})
 		if g.back[i] {
 			slices.Reverse(points)
 		}

@@ -14,8 +14,27 @@ const (
 	boxLines            = 3      // of detail, at most
 	boxLine             = 14.0
 	boxInset            = 7.0
-	boldWider           = 1.2 // than plain letters
+	boldWider           = 1.22 // and larger than the letters of a detail
 )
+
+// inkWidth is about how wide a line is in the letters of a drawing, for a box
+// that it must not stick out of: rather too much, since fonts differ.
+func inkWidth(line string) float64 {
+	sum := 0.0
+	for _, r := range line {
+		switch {
+		case strings.ContainsRune(" ,.:;'|/-()iljftr", r):
+			sum += 4.5
+		case strings.ContainsRune("mwMW@%…", r):
+			sum += 11.8
+		case r >= 'A' && r <= 'Z':
+			sum += 8.8
+		default:
+			sum += 7.4 * float64(width(string(r)))
+		}
+	}
+	return sum
+}
 
 // A card is the words of a node, cut into lines, and the room they take.
 type card struct {
@@ -32,14 +51,14 @@ func cardOf(n Node) card {
 		c.detail = c.detail[:boxLines]
 		c.detail[boxLines-1] = strings.TrimRight(c.detail[boxLines-1], ", ") + " …"
 	}
-	cells := 0.0
+	wide := 0.0
 	for _, line := range c.label {
-		cells = max(cells, boldWider*float64(width(line)))
+		wide = max(wide, boldWider*inkWidth(line))
 	}
 	for _, line := range c.detail {
-		cells = max(cells, float64(width(line)))
+		wide = max(wide, inkWidth(line))
 	}
-	c.size = graph.Node{Width: cells*cellWidth + 2*boxInset, Height: boxLine*float64(len(c.label)+len(c.detail)) + 1.5*boxInset}
+	c.size = graph.Node{Width: wide + 2*boxInset, Height: boxLine*float64(len(c.label)+len(c.detail)) + 1.5*boxInset}
 	return c
 }
 
@@ -97,8 +116,8 @@ func (d *drawing) card(c card, n Node, at graph.Point, top float64) {
 	}
 }
 
-// step draws a line through places: curved between layers, level where it
-// passes one, with a head at its end.
+// step draws a line through places: level within layers and curved between them,
+// with a head at its end.
 func (d *drawing) step(points []graph.Point, top float64, kind int) {
 	if len(points) == 0 {
 		return
@@ -107,16 +126,18 @@ func (d *drawing) step(points []graph.Point, top float64, kind int) {
 	fmt.Fprintf(&path, "M%s %s", figure(points[0].X), figure(top+points[0].Y))
 	for i := 1; i < len(points); i++ {
 		from, to := points[i-1], points[i]
-		if i%2 == 0 {
-			fmt.Fprintf(&path, "H%s", figure(to.X))
+		if i%2 == 1 {
+			if figure(to.X) != figure(from.X) {
+				fmt.Fprintf(&path, "H%s", figure(to.X))
+			}
 			continue
 		}
 		middle := (from.X + to.X) / 2
 		fmt.Fprintf(&path, "C%s %s %s %s %s %s", figure(middle), figure(top+from.Y), figure(middle), figure(top+to.Y), figure(to.X), figure(top+to.Y))
 	}
 	d.element("path", "", "class", "step s"+series(kind), "fill", "none", "stroke", "currentColor", "stroke-dasharray", dashes(kind), "d", path.String())
-	last, before := points[len(points)-1], points[len(points)-2]
-	back := -math.Copysign(6, last.X-before.X)
+	last := points[len(points)-1]
+	back := -math.Copysign(6, last.X-points[0].X)
 	d.element("path", "", "class", "mark f"+series(kind), "d",
 		fmt.Sprintf("M%s %sl%s -3.5v7z", figure(last.X), figure(top+last.Y), figure(back)))
 }
