@@ -158,6 +158,25 @@ func number(to *int, low, high int) pflag.Value {
 	}}
 }
 
+// A lineRange is lines of a file, counted from 1; the zero value is none.
+type lineRange struct{ first, last int }
+
+// linesOf is a line or two with a dash between them.
+func linesOf(to *lineRange) pflag.Value {
+	return value[lineRange]{to, func(s string) (lineRange, error) {
+		from, till, two := strings.Cut(s, "-")
+		if !two {
+			till = from
+		}
+		first, err1 := strconv.Atoi(from)
+		last, err2 := strconv.Atoi(till)
+		if err1 != nil || err2 != nil || first < 1 || last < first {
+			return lineRange{}, fmt.Errorf("%s is not a line or two, such as 12 or 12-15", s)
+		}
+		return lineRange{first, last}, nil
+	}, func(lineRange) string { return "" }}
+}
+
 // day is a date.
 func day(to *fact.Date) pflag.Value {
 	return value[fact.Date]{to, func(s string) (fact.Date, error) {

@@ -22,6 +22,7 @@ form. It never changes a word, a comment or the number of lines, nor a byte abov
 it as it is.
 
 Without -w the text of one journal is printed. With it each file that is not formatted is replaced by a new one in one step.
+With --lines only the entries on those lines are laid out, and an error elsewhere does no harm.
 
 ` + aboutFiles,
 	example: "-w season-2026.bud",
@@ -32,6 +33,8 @@ func setupFormat(flags *pflag.FlagSet) action {
 	write, check, stdinName := false, false, ""
 	flags.BoolVarP(&write, "write", "w", false, "replace each file that is not formatted, and name it")
 	flags.BoolVar(&check, "check", false, "write nothing; name each file that is not formatted and end with status 1 where there is one")
+	some := lineRange{}
+	flags.Var(linesOf(&some), "lines", "lay out only the entries that stand on these lines of one file: `FIRST-LAST`")
 	addStdinName(flags, &stdinName)
 	return func(t *terminal, args []string) (status, error) {
 		if write && check {
@@ -44,11 +47,14 @@ func setupFormat(flags *pflag.FlagSet) action {
 		if !write && !check && len(files) > 1 {
 			return statusCannot, usageError{fmt.Sprintf("the text of %d files can't be printed as one; use -w to replace them or --check to name those that are not formatted", len(files)), ""}
 		}
+		if some.last > 0 && len(files) > 1 {
+			return statusCannot, usageError{fmt.Sprintf("--lines are those of one file, and these are %d", len(files)), "budstick format --help"}
+		}
 		if write && slices.Contains(args, stdinFile) {
 			return statusCannot, usageError{"standard input can't be replaced; leave out -w to print it", ""}
 		}
 		laidOut := t.doing("laying the journal out")
-		l := layAllOut(files)
+		l := layAllOut(files, some)
 		laidOut()
 		if !write && !check && len(l.errors) == 0 {
 			return statusDone, t.data.print(string(l.formatted[0]))
@@ -65,12 +71,16 @@ type layout struct {
 	broken    int               // files with errors
 }
 
-func layAllOut(files []*source.File) layout {
+func layAllOut(files []*source.File, some lineRange) layout {
+	lay := format.File
+	if some.last > 0 {
+		lay = func(f *source.File) ([]byte, []finding.Finding, bool) { return format.Lines(f, some.first, some.last) }
+	}
 	l := layout{files: files, formatted: make([][]byte, len(files))}
 	found := make([][]finding.Finding, len(files))
 	each(len(files), func(i int) {
 		var ok bool
-		if l.formatted[i], found[i], ok = format.File(files[i]); ok {
+		if l.formatted[i], found[i], ok = lay(files[i]); ok {
 			found[i] = nil
 		}
 	})

@@ -75,7 +75,8 @@ func told(t *testing.T, program, script string, args ...string) string {
 func TestNeovimStartsTheServer(t *testing.T) {
 	buildProgram(t)
 	got := told(t, "nvim", "server.vim", "--headless")
-	if !strings.Contains(got, "4:11 AM26 is not known on 2 March 2026") || strings.Count(got, "servers: 1\n") != 2 {
+	keys := "completes by v:lua.vim.lsp.omnifunc\nfinds names by v:lua.vim.lsp.tagfunc\n"
+	if !strings.Contains(got, "4:11 AM26 is not known on 2 March 2026") || !strings.Contains(got, keys) || strings.Count(got, "servers: 1\n") != 2 {
 		t.Errorf("Neovim shows\n%s", got)
 	}
 }
@@ -102,6 +103,21 @@ func TestVimFindsWhatIsWrong(t *testing.T) {
 	}
 }
 
+// gq lays out the entry that it is given, and leaves alone what can't be read:
+// a command that fails must not put its complaint in place of the journal.
+func TestVimLaysOutEntries(t *testing.T) {
+	buildProgram(t)
+	for _, program := range [][]string{{"vim", "-N", "-es"}, {"nvim", "--headless"}} {
+		t.Run(program[0], func(t *testing.T) {
+			got := told(t, program[0], "layout.vim", program[1:]...)
+			want := "cause   frost\n2026-03-02\nlose 2 of AM26\n  to frost\nlose 2  of AM 26\nnote \"a  b\"\n"
+			if got != want {
+				t.Errorf("the journal is\n%s\nwant\n%s", got, want)
+			}
+		})
+	}
+}
+
 // Emacs compiles the mode without a warning.
 func TestEmacsCompilesTheMode(t *testing.T) {
 	emacs, err := exec.LookPath("emacs")
@@ -121,5 +137,20 @@ func TestEmacsCompilesTheMode(t *testing.T) {
 	c.Stdout, c.Stderr = &said, &said
 	if err := c.Run(); err != nil {
 		t.Errorf("%v\n%s", err, said.String())
+	}
+}
+
+// In Emacs an entry begins in the first column, and TAB sets off what goes on
+// with it.
+func TestEmacsIndents(t *testing.T) {
+	emacs, err := exec.LookPath("emacs")
+	if err != nil {
+		t.Skip("emacs is not installed")
+	}
+	c := exec.Command(emacs, "-Q", "--batch", "-l", "testdata/indent.el")
+	c.Env = append(os.Environ(), "MODE=emacs/budstick-mode.el")
+	got, err := c.Output()
+	if want := "graft 2\n  worker Ines\nnote\ncause\n  end"; err != nil || string(got) != want {
+		t.Errorf("the journal is\n%s\nwant\n%s (%v)", got, want, err)
 	}
 }

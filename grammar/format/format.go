@@ -33,6 +33,41 @@ func File(f *source.File) (formatted []byte, findings []finding.Finding, ok bool
 	return Apply(f.Bytes, edits), p.Findings, true
 }
 
+// Lines lays out the entries that stand on some lines of a file, counted from 1,
+// whatever stands on others. Where one of those entries has an error it returns
+// the errors in them, nothing else, and false. What lies behind the end of the
+// file is no line.
+func Lines(f *source.File, first, last int) (formatted []byte, errors []finding.Finding, ok bool) {
+	p := entry.Read(f)
+	if f.NotText() >= 0 {
+		return nil, p.Findings, false
+	}
+	part := source.Span{Start: f.LineSpan(first).Start, End: f.LineSpan(last + 1).Start}
+	syntax.Chunks(f, syntax.IsDay(f), func(c syntax.Chunk) bool {
+		if c.Span.Start < part.End && part.Start < c.Span.End {
+			part = source.Span{Start: min(part.Start, c.Span.Start), End: max(part.End, f.LineSpan(f.Line(c.Span.End)+1).Start)}
+		}
+		return true
+	})
+	part.Start = max(part.Start, sealed(p))
+	for _, found := range p.Findings {
+		if found.Severity == finding.Error && part.Contains(found.Span.Start) {
+			errors = append(errors, found)
+		}
+	}
+	if len(errors) > 0 {
+		return nil, errors, false
+	}
+	if part.End <= part.Start {
+		return f.Bytes, nil, true
+	}
+	// Alone it has no error that could keep it from being laid out.
+	own := source.New(f.Path, f.Bytes[part.Start:part.End])
+	edits, _ := Edits(&entry.Page{File: own}, source.Span{End: int32(len(own.Bytes))})
+	out := append(bytes.Clone(f.Bytes[:part.Start]), Apply(own.Bytes, edits)...)
+	return append(out, f.Bytes[part.End:]...), nil, true
+}
+
 // Edits is what File changes in the lines that within touches: at most one edit
 // for an entry, with its whole lines, and one for each line that belongs to
 // none. They are in order, apart, and each changes something. An empty span

@@ -75,12 +75,25 @@
       (budstick-find-word . font-lock-builtin-face)))
   "What is coloured in a journal.")
 
+(defun budstick-indent-line ()
+  "Indent the line that goes on with the entry above, or with TAB take it back.
+A line in the first column begins an entry, so only TAB indents one."
+  (let* ((now (current-indentation))
+         (tab (and (eq this-command 'indent-for-tab-command) (not (use-region-p))))
+         (new (cond ((and tab (= now 2)) 0)
+                    ((or tab (> now 0)) 2)
+                    (t 0))))
+    (if (<= (current-column) now)
+        (indent-line-to new)
+      (save-excursion (indent-line-to new)))))
+
 ;;;###autoload
 (define-derived-mode budstick-mode prog-mode "Budstick"
   "Major mode to write the journal of a fruit-tree nursery."
   (setq-local comment-start "# ")
   (setq-local comment-start-skip "#+[ \t]*")
-  (setq-local indent-line-function #'indent-relative)
+  (setq-local indent-line-function #'budstick-indent-line)
+  (setq-local indent-tabs-mode nil)
   (setq-local tab-width 2)
   (setq-local font-lock-defaults '(budstick-font-lock-keywords nil t)))
 

@@ -10,6 +10,8 @@ for _, d in ipairs(vim.diagnostic.get(0)) do
   table.insert(out, string.format("%d:%d %s", d.lnum + 1, d.col + 1, d.message))
 end
 table.insert(out, "servers: " .. #vim.lsp.get_active_clients())
+table.insert(out, "completes by " .. vim.bo.omnifunc)
+table.insert(out, "finds names by " .. vim.bo.tagfunc)
 vim.cmd("edit " .. vim.fn.fnameescape(vim.env.JOURNAL .. ".more.bud"))
 vim.wait(200)
 table.insert(out, "servers: " .. #vim.lsp.get_active_clients())

@@ -28,6 +28,9 @@ vim.api.nvim_create_autocmd("FileType", {
     end
     if id then
       vim.lsp.buf_attach_client(event.buf, id)
+      -- As Neovim does by itself from 0.8 on.
+      vim.bo[event.buf].omnifunc = "v:lua.vim.lsp.omnifunc"
+      vim.bo[event.buf].tagfunc = "v:lua.vim.lsp.tagfunc"
     end
   end,
 })
