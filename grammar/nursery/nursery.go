@@ -48,7 +48,8 @@ type Nursery struct {
 	Visits    []Visit       // treatments and inspections, in order
 	Samples   []*fact.Entry // of effect *fact.Check, which moved nothing
 	Struck    map[*fact.Entry]*fact.Entry
-	Last      fact.Date // the last day written in, up to the day asked for
+	Refused   map[*fact.Entry]bool // entries that contradict the book, and count for nothing
+	Last      fact.Date            // the last day written in, up to the day asked for
 	Findings  []finding.Finding
 	Pages     []*entry.Page
 	// Missed are the names, folded, that were looked for in vain, whether or not
@@ -88,7 +89,7 @@ type Move struct {
 // counts on no day. Its Findings hold those of the pages too.
 func Replay(pages []*entry.Page, until fact.Date) *Nursery {
 	n := &Nursery{
-		Pages: pages, Struck: map[*fact.Entry]*fact.Entry{},
+		Pages: pages, Struck: map[*fact.Entry]*fact.Entry{}, Refused: map[*fact.Entry]bool{},
 		varieties: map[string]*Variety{}, places: map[string]*Place{},
 		workers: map[string]*Worker{}, parties: map[string]*Party{}, methods: map[string]*Method{},
 		causes: map[string]*Cause{}, muted: map[string]bool{}, Missed: map[string]bool{}, loops: map[*fact.Entry][]fact.Name{}, limits: newLimits(),
@@ -136,6 +137,7 @@ func (n *Nursery) step(e *fact.Entry) {
 	n.apply(e)
 	n.settleSpots()
 	if n.refused {
+		n.Refused[e] = true
 		n.mute(e.Effect)
 	}
 }

@@ -49,6 +49,9 @@ func (s *scan) run() {
 		}
 	}
 	for _, e := range s.nursery.Entries {
+		if s.nursery.Refused[e] { // an error says what is wrong with it, and it counts for nothing
+			continue
+		}
 		for _, ask := range s.entries {
 			ask(e)
 		}
