@@ -6,11 +6,12 @@ import (
 
 	"github.com/budstick/budstick/grammar/entry"
 	"github.com/budstick/budstick/grammar/fact"
+	spelling "github.com/budstick/budstick/grammar/name"
 )
 
 // inOrder merges the entries of all pages by day, within a day by file and
-// line, with what is declared on a day before what is done on it, and without
-// those that were struck.
+// line, with what is declared on a day before what is done on it (but see
+// standsFirst), and without those that were struck.
 func (n *Nursery) inOrder(pages []*entry.Page, until fact.Date) []*fact.Entry {
 	struck := n.strikes(pages)
 	files := make([][]*fact.Entry, 0, len(pages))
@@ -54,11 +55,12 @@ func nextDay(list []*fact.Entry, files [][]*fact.Entry) []*fact.Entry {
 			day = min(day, f[0].Date)
 		}
 	}
+	planted := plantedOn(day, files)
 	for _, declares := range []bool{true, false} {
 		for i, f := range files {
 			end := 0
 			for ; end < len(f) && f[end].Date == day; end++ {
-				if fact.Declares(f[end].Effect) == declares {
+				if standsFirst(f[end].Effect, planted) == declares {
 					list = append(list, f[end])
 				}
 			}
@@ -68,4 +70,51 @@ func nextDay(list []*fact.Entry, files [][]*fact.Entry) []*fact.Entry {
 		}
 	}
 	return list
+}
+
+// standsFirst reports whether what an entry declares holds for its whole day: all
+// does, save a limb of a tree that is planted that day, which stands where it is
+// written.
+func standsFirst(e fact.Effect, planted map[string]bool) bool {
+	if l, ok := e.(*fact.Limb); ok && planted[spelling.Fold(l.Of.Text)] {
+		return false
+	}
+	return fact.Declares(e)
+}
+
+// plantedOn are the folded names of the trees that are planted on a day for which
+// limbs are declared, too; nil on other days.
+func plantedOn(day fact.Date, files [][]*fact.Entry) map[string]bool {
+	if !slices.ContainsFunc(files, func(f []*fact.Entry) bool {
+		return hasOn(day, f, func(e fact.Effect) bool { _, limb := e.(*fact.Limb); return limb })
+	}) {
+		return nil
+	}
+	names := map[string]bool{}
+	for _, f := range files {
+		hasOn(day, f, func(e fact.Effect) bool {
+			if p, ok := e.(*fact.Plant); ok {
+				row := rowOf(p)
+				for k := range row.count {
+					names[spelling.Fold(row.name(k))] = true
+				}
+			}
+			return false
+		})
+	}
+	return names
+}
+
+// hasOn reports whether one of the entries of a day, with which a list begins, is
+// what is asked for.
+func hasOn(day fact.Date, list []*fact.Entry, is func(fact.Effect) bool) bool {
+	for _, e := range list {
+		if e.Date != day {
+			break
+		}
+		if is(e.Effect) {
+			return true
+		}
+	}
+	return false
 }
