@@ -60,8 +60,8 @@ type earnings struct {
 
 	accounts [cost.Enterprises]map[string]*account
 	order    [cost.Enterprises][]*account
-	fixed    bool // the account of a lot does not hang on the sale
-	lots     map[*nursery.Lot]*lotSales
+	fixed    bool       // the account of a lot does not hang on the sale
+	lots     []lotSales // in the order of the nursery's
 	soldFrom []*lotSales
 	whole    [cost.Enterprises]sums
 	finished account     // of trees that are for sale and no stocks
@@ -89,7 +89,7 @@ type terms struct {
 
 // earn follows the money of the period that the options ask for.
 func earn(n *nursery.Nursery, o Options) (*earnings, error) {
-	e := &earnings{n: n, options: o, lots: map[*nursery.Lot]*lotSales{}, fixed: true}
+	e := &earnings{n: n, options: o, lots: make([]lotSales, len(n.Lots)), fixed: true}
 	for i := range e.accounts {
 		e.accounts[i] = map[string]*account{}
 	}
@@ -295,11 +295,8 @@ func (e *earnings) standing(f *cost.Flow) *account {
 
 // lot is what is kept of a lot of trees.
 func (e *earnings) lot(l *nursery.Lot) *lotSales {
-	s := e.lots[l]
-	if s == nil {
-		s = &lotSales{lot: l}
-		e.lots[l] = s
-	}
+	s := &e.lots[l.Number]
+	s.lot = l
 	return s
 }
 

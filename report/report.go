@@ -71,6 +71,7 @@ const (
 	Ages                        // Age
 	Purposes                    // For
 	Labels                      // Copies
+	Found                       // Findings
 )
 
 // Has reports whether c holds all of others.

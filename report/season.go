@@ -24,6 +24,7 @@ from which was sold, the money, what stands at the end, a plan for the next seas
 With --output the long tables, of which the book shows the beginning, are written beside it as CSV.`,
 	Example: "2026",
 	Subject: OneSeason,
+	Takes:   Found,
 	Build:   buildSeason,
 }
 

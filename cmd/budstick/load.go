@@ -73,6 +73,12 @@ func load(t *terminal, args []string, stdinName string) (journal, error) {
 	return j, nil
 }
 
+// replay replays the whole journal.
+func (j journal) replay(t *terminal) *nursery.Nursery {
+	defer t.doing("replaying " + counted(j.entries(), "entry", "entries"))()
+	return nursery.Replay(j.pages, 0)
+}
+
 // lint replays the journal and looks it over.
 func (j journal) lint(t *terminal) (*nursery.Nursery, []finding.Finding) {
 	defer t.doing("looking over " + counted(j.entries(), "entry", "entries"))()

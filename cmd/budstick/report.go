@@ -43,6 +43,7 @@ var forms = []string{"text", "csv", "json", "html", "svg", "dot", "ics"}
 type request struct {
 	report    *report.Report
 	options   report.Options
+	errors    []finding.Finding // that contradict the book
 	asAt      fact.Date
 	seasons   []int
 	from, to  fact.Date
@@ -177,9 +178,8 @@ func (q *request) run(t *terminal, args []string) (status, error) {
 	if err != nil {
 		return statusCannot, err
 	}
-	errs := contradictions(q.options.Findings)
-	if len(errs) > 0 && !q.despite {
-		return refuse(t, errs)
+	if len(q.errors) > 0 && !q.despite {
+		return refuse(t, q.errors)
 	}
 	q.options.AsAt = n.Last
 	if q.asAt != 0 {
@@ -192,9 +192,9 @@ func (q *request) run(t *terminal, args []string) (status, error) {
 	if err != nil {
 		return statusCannot, err
 	}
-	if len(errs) > 0 {
+	if len(q.errors) > 0 {
 		doc.Cautions = slices.Insert(doc.Cautions, 0, fmt.Sprintf(
-			"The journal has %s. Entries with an error count for nothing, so no figure here can be relied on.", tally(errs)))
+			"The journal has %s. Entries with an error count for nothing, so no figure here can be relied on.", tally(q.errors)))
 	}
 	return statusDone, q.write(t, *doc)
 }
@@ -267,9 +267,8 @@ func formOf(file string) string {
 }
 
 // nurseries replays the journal and, where two are to be compared, the other;
-// the options then hold that one, and what the linter finds in both. What it
-// finds counts wherever it stands, but the report only sees what was written up
-// to its day.
+// the options then hold that one. What contradicts the book, in either, counts
+// wherever it stands, but the report only sees what was written up to its day.
 func (q *request) nurseries(t *terminal, args []string) (*nursery.Nursery, error) {
 	if q.report.Takes.Has(report.Pair) && len(q.seasons) == 0 && len(args) == 2 {
 		other, err := q.nursery(t, args[1:])
@@ -287,8 +286,11 @@ func (q *request) nursery(t *terminal, args []string) (*nursery.Nursery, error) 
 	if err != nil {
 		return nil, err
 	}
-	n, found := j.lint(t)
-	q.options.Findings = append(q.options.Findings, found...)
+	n := j.replay(t)
+	q.errors = append(q.errors, rule.Contradictions(n)...)
+	if q.report.Takes.Has(report.Found) {
+		q.options.Findings = append(q.options.Findings, rule.Check(n)...)
+	}
 	if q.asAt != 0 {
 		n = nursery.Replay(j.pages, q.asAt)
 	}
@@ -306,17 +308,6 @@ func (q *request) periods(n *nursery.Nursery) []report.Period {
 		list = append(list, report.Period{First: q.from, Last: q.to})
 	}
 	return list
-}
-
-// contradictions picks out the errors of entries that can't be as they say and
-// so count for nothing. Errors of judgement, such as plants on hand that come
-// from a sick mother, leave every figure right, and are when a report is wanted
-// most.
-func contradictions(found []finding.Finding) []finding.Finding {
-	return slices.DeleteFunc(errorsIn(found), func(f finding.Finding) bool {
-		r, known := rule.Named(f.Rule)
-		return known && r.Silenceable()
-	})
 }
 
 // errorsIn picks the errors out of findings.

@@ -10,7 +10,7 @@ import (
 
 // makeLot begins a lot by the entry at hand.
 func (n *Nursery) makeLot(name fact.Name, how fact.How) *Lot {
-	l := &Lot{Name: name.Text, Made: n.now, How: how, Day: n.now.Day(), Entries: make([]*fact.Entry, 1, 8)}
+	l := &Lot{Name: name.Text, Number: int32(len(n.Lots)), Made: n.now, How: how, Day: n.now.Day(), Entries: make([]*fact.Entry, 1, 8)}
 	l.Entries[0] = n.now
 	l.Place = n.place(n.now.At())
 	keep[Thing](n.things, l.Name, l)

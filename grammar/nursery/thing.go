@@ -67,11 +67,12 @@ func (s Source) Label() string {
 
 // A Lot is plants of one kind that are counted together.
 type Lot struct {
-	Name string
-	Made *fact.Entry
-	How  fact.How  // how it began
-	Day  fact.Date // when, as ages are reckoned
-	Top  Identity
+	Name   string
+	Number int32 // its index in the nursery's Lots
+	Made   *fact.Entry
+	How    fact.How  // how it began
+	Day    fact.Date // when, as ages are reckoned
+	Top    Identity
 	// Below is what the top stands on, from the union down: interstocks, then
 	// the rootstock. It is empty on own roots.
 	Below      []Identity

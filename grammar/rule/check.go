@@ -12,11 +12,23 @@ import (
 // Check gathers all that is to be said about a journal, in order: what was found
 // while it was read and replayed, and the answers to all rules, less what the
 // journal allows.
-func Check(n *nursery.Nursery) []finding.Finding { return check(n, &Memory{}) }
+func Check(n *nursery.Nursery) []finding.Finding { return check(n, All, &Memory{}) }
 
-func check(n *nursery.Nursery, m *Memory) []finding.Finding {
+// Contradictions are the errors that no entry can allow: what they are about
+// can't be as it says and so counts for nothing. Errors of judgement, such as
+// plants on hand that come from a sick mother, are none: they leave every figure
+// right.
+func Contradictions(n *nursery.Nursery) []finding.Finding {
+	firm := slices.DeleteFunc(slices.Clone(All), (*Rule).Silenceable)
+	return slices.DeleteFunc(check(n, firm, &Memory{}), func(f finding.Finding) bool {
+		r, known := Named(f.Rule)
+		return f.Severity != finding.Error || known && r.Silenceable()
+	})
+}
+
+func check(n *nursery.Nursery, rules []*Rule, m *Memory) []finding.Finding {
 	var asking []*pass
-	for _, r := range All {
+	for _, r := range rules {
 		if r.check != nil {
 			asking = append(asking, &pass{Nursery: n, rule: r, memory: m})
 		}

@@ -24,7 +24,7 @@ type nearNames struct {
 }
 
 // Check is the function Check, with a memory of the checks before.
-func (m *Memory) Check(n *nursery.Nursery) []finding.Finding { return check(n, m) }
+func (m *Memory) Check(n *nursery.Nursery) []finding.Finding { return check(n, All, m) }
 
 // pairs are spelling.NearPairs of a list.
 func (m *Memory) pairs(kind string, list []string) [][2]int {

@@ -116,3 +116,28 @@ func TestLimitsExist(t *testing.T) {
 		}
 	}
 }
+
+// What refuses a report is what a linter that knows all rules calls an error and
+// nothing can allow, whatever else there is to say.
+func TestContradictions(t *testing.T) {
+	contradictions := 0
+	for _, r := range All {
+		for _, journal := range []string{r.Bad, r.Good, "allow too-mny on QA25\nallow too-many on QA25\n" + r.Bad} {
+			n := nursery.Replay([]*entry.Page{entry.Read(source.New("journal.bud", []byte(journal)))}, 0)
+			var want []finding.Finding
+			for _, f := range Check(n) {
+				of, known := Named(f.Rule)
+				if f.Severity == finding.Error && !(known && of.Silenceable()) {
+					want = append(want, f)
+				}
+			}
+			contradictions += len(want)
+			if got := Contradictions(n); !slices.EqualFunc(got, want, func(a, b finding.Finding) bool { return a.Span == b.Span && a.Message == b.Message }) {
+				t.Errorf("%s: got%s\nwant%s", r.Name, show(got), show(want))
+			}
+		}
+	}
+	if contradictions < 100 {
+		t.Errorf("only %d contradictions were seen", contradictions)
+	}
+}

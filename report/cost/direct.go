@@ -108,7 +108,7 @@ func (f *follower) attribute(e *fact.Entry, l Load, things []nursery.Thing, othe
 	for i, t := range things {
 		weights[i] = 1
 		if lot, ok := t.(*nursery.Lot); ok && !lot.Limbs {
-			weights[i] = f.lots[f.index[lot]].pool.count
+			weights[i] = f.lots[lot.Number].pool.count
 		}
 		sum += weights[i]
 	}
@@ -129,7 +129,7 @@ func (f *follower) bear(e *fact.Entry, l Load, t nursery.Thing) {
 	switch t := t.(type) {
 	case *nursery.Lot:
 		if !t.Limbs {
-			f.bearLot(e, l, f.index[t])
+			f.bearLot(e, l, t.Number)
 			return
 		}
 		fl.Thing = t.Mother

@@ -45,7 +45,7 @@ func (t *Trail) Follow(terms Terms, yield func(*Flow)) (*Book, error) {
 		twins: make([]twin, takes*len(t.n.Lots)), counts: make([][]int64, takes), supposed: make([]Supposed, takes),
 	}
 	for i, l := range t.n.Lots {
-		f.lots[i].lot = l
+		f.lots[i].open(l)
 	}
 	f.readWood()
 	f.walk()
@@ -86,10 +86,14 @@ type follower struct {
 	supposed []Supposed
 }
 
-// lotBook is what is kept of a lot.
+// lotBook is what is kept of a lot. What every move asks of the lot itself is
+// kept here too: of a large nursery the lots are far apart in memory.
 type lotBook struct {
-	lot  *nursery.Lot
-	plot int32 // one more than its index in plots
+	lot     *nursery.Lot
+	spots   []nursery.Spot
+	stands  [fact.States]bool // whether plants of a state stand in the nursery
+	grafted bool
+	plot    int32 // one more than its index in plots
 
 	pool    pool
 	living  int64
@@ -97,6 +101,14 @@ type lotBook struct {
 	gone    int64 // lost
 
 	was [fact.States]int64 // plants in each state, for the twins
+}
+
+func (b *lotBook) open(l *nursery.Lot) {
+	b.lot, b.spots = l, l.Spots
+	b.grafted = l.Batch != nil && l.Batch.Kind == nursery.GraftBatch
+	for s := range b.stands {
+		b.stands[s] = stands(l, fact.State(s))
+	}
 }
 
 // emit yields a flow of the day, unless there is nothing in it.

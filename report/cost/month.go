@@ -136,7 +136,7 @@ func (f *follower) measure(moves []nursery.Move, at []ends, rest int64) {
 		n := int64(mv.N)
 		if at[k].from >= 0 {
 			p := f.stand(at[k].from, mv.FromState, -n, rest)
-			if mv.To == nil && n > 0 && stands(mv.From, mv.FromState) {
+			if mv.To == nil && n > 0 && f.lots[at[k].from].stands[mv.FromState] {
 				p.left += n
 				f.month.shared[fact.Heads].of += n
 			}
@@ -152,7 +152,7 @@ func (f *follower) measure(moves []nursery.Move, at []ends, rest int64) {
 func (f *follower) stand(lot int32, s fact.State, n, rest int64) *plot {
 	p := f.plotOf(lot)
 	p.plants += n
-	if !stands(f.lots[lot].lot, s) {
+	if !f.lots[lot].stands[s] {
 		return p
 	}
 	p.bench += n
@@ -175,7 +175,7 @@ func (f *follower) plotOf(lot int32) *plot {
 		b.plot = int32(len(f.plots))
 	}
 	p := &f.plots[b.plot-1]
-	for spots := b.lot.Spots; int(p.spots) < len(spots) && (p.spots == 0 || spots[p.spots].By.Date < f.month.first); p.spots++ {
+	for spots := b.spots; int(p.spots) < len(spots) && (p.spots == 0 || spots[p.spots].By.Date < f.month.first); p.spots++ {
 		p.room = roomOf(spots[p.spots])
 	}
 	p.open(&f.month)
@@ -201,15 +201,15 @@ func stands(l *nursery.Lot, s fact.State) bool {
 
 // settle gives a lot that an entry potted or moved its new room.
 func (f *follower) settle(e *fact.Entry, lot int32, rest int64) {
-	l := f.lots[lot].lot
-	if f.lots[lot].plot == 0 {
+	b := &f.lots[lot]
+	if b.plot == 0 {
 		return
 	}
 	p := f.plotOf(lot)
-	if int(p.spots) >= len(l.Spots) || l.Spots[p.spots].By != e {
+	if int(p.spots) >= len(b.spots) || b.spots[p.spots].By != e {
 		return
 	}
-	more := roomOf(l.Spots[p.spots]) - p.room
+	more := roomOf(b.spots[p.spots]) - p.room
 	p.spots++
 	p.room += more
 	p.area += p.bench * rest * more

@@ -41,7 +41,7 @@ func (f *follower) suppose(moves []nursery.Move, at []ends) {
 	for s := range f.terms.Takes {
 		f.counts[s] = append(f.counts[s][:0], make([]int64, len(moves))...)
 	}
-	check := isGraftCheck(moves, at)
+	check := f.isGraftCheck(moves, at)
 	for s, points := range f.terms.Takes {
 		if check {
 			f.sway(s, points, moves, at, f.counts[s])
@@ -86,13 +86,12 @@ func (f *follower) shift(s int, mv *nursery.Move, at ends, n int64) {
 }
 
 // isGraftCheck reports whether the moves of an entry are verdicts on grafts.
-func isGraftCheck(moves []nursery.Move, at []ends) bool {
-	if at[0].from < 0 {
+func (f *follower) isGraftCheck(moves []nursery.Move, at []ends) bool {
+	if at[0].from < 0 || !f.lots[at[0].from].grafted {
 		return false
 	}
 	_, check := moves[0].Entry.Effect.(*fact.Check)
-	batch := moves[0].From.Batch
-	return check && batch != nil && batch.Kind == nursery.GraftBatch
+	return check
 }
 
 // sway moves the verdicts of a check: the first move is of those that took, the

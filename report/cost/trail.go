@@ -9,7 +9,6 @@ import (
 // liked: what has to be looked up is looked up once.
 type Trail struct {
 	n      *nursery.Nursery
-	index  map[*nursery.Lot]int32
 	ends   []ends  // of each of the nursery's moves
 	bears  []int32 // of each of its entries: one more than the lot that alone bears its cost, else 0
 	shares shares
@@ -25,15 +24,12 @@ type ends struct{ from, to int32 }
 // Ready makes a nursery ready.
 func Ready(n *nursery.Nursery) *Trail {
 	t := &Trail{
-		n: n, index: make(map[*nursery.Lot]int32, len(n.Lots)), ends: make([]ends, len(n.Moves)), bears: make([]int32, len(n.Entries)),
+		n: n, ends: make([]ends, len(n.Moves)), bears: make([]int32, len(n.Entries)),
 		quotes: readQuotes(n), limits: declaresLoss(n),
 	}
 	t.shares, t.unmet = readShares(n.Entries)
-	for i, l := range n.Lots {
-		t.index[l] = int32(i)
-	}
 	for i := range n.Moves {
-		t.ends[i] = ends{t.number(n.Moves[i].From), t.number(n.Moves[i].To)}
+		t.ends[i] = ends{number(n.Moves[i].From), number(n.Moves[i].To)}
 	}
 	for i, e := range n.Entries {
 		if !asksWho(e) {
@@ -41,7 +37,7 @@ func Ready(n *nursery.Nursery) *Trail {
 		}
 		if things := t.bearers(e); len(things) == 1 {
 			if l, ok := things[0].(*nursery.Lot); ok {
-				t.bears[i] = t.number(l) + 1
+				t.bears[i] = number(l) + 1
 			}
 		}
 	}
@@ -67,11 +63,11 @@ func asksWho(e *fact.Entry) bool {
 }
 
 // number is that of a lot of plants, or -1.
-func (t *Trail) number(l *nursery.Lot) int32 {
+func number(l *nursery.Lot) int32 {
 	if l == nil || l.Limbs {
 		return -1
 	}
-	return t.index[l]
+	return l.Number
 }
 
 // bearers lists what bears the cost of an entry. Nothing bears that of an entry

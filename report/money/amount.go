@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math/bits"
+	"unique"
 
 	"github.com/cockroachdb/apd/v3"
 )
@@ -18,11 +19,11 @@ const Guard = 9
 // and two are the same when == says so.
 //
 // An int64 holds amounts up to 9.2 thousand million units, and their sums cost
-// no more than those of integers. Larger ones are kept as text, which is what
-// lets == compare them, and are reckoned with by the decimal library.
+// no more than those of integers. Larger ones are kept as text, each once, which
+// is what lets == compare them, and are reckoned with by the decimal library.
 type Amount struct {
-	nano int64  // thousand-millionths of a unit; 0 where wide is used
-	wide string // the same in decimal digits, only where nano can't hold it
+	nano int64                 // thousand-millionths of a unit; 0 where wide is used
+	wide unique.Handle[string] // the same in decimal digits, only where nano can't hold it
 }
 
 // pow10 holds the powers of ten that fit an int64.
@@ -121,7 +122,7 @@ func (a Amount) Sign() int {
 	switch {
 	case a.narrow():
 		return cmp.Compare(a.nano, 0)
-	case a.wide[0] == '-':
+	case a.digits()[0] == '-':
 		return -1
 	}
 	return 1

@@ -100,6 +100,9 @@ func (p *Pool) Lose(n int64, normal Normal) (abnormal Amount, err error) {
 // some survive: cost x beyond / (survivors + beyond).
 func (p *Pool) beyond(n int64, normal Normal) Amount {
 	share := normal.Share.sound()
+	if share.Num == share.Den && n <= normal.Entered-normal.Gone {
+		return Amount{} // all loss is normal
+	}
 	den := apd.NewBigInt(share.Den)
 	lost := new(apd.BigInt).Mul(apd.NewBigInt(n), den)
 	allowed := new(apd.BigInt).Mul(apd.NewBigInt(normal.Entered), apd.NewBigInt(share.Num))

@@ -2,7 +2,6 @@ package money
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
 	"github.com/cockroachdb/apd/v3"
@@ -38,11 +37,7 @@ func (a Amount) Fixed(places int) string { return a.Round(places, HalfEven).deci
 
 // decimal writes a exactly, with at least so many decimals.
 func (a Amount) decimal(least int) string {
-	digits := a.wide
-	if a.narrow() {
-		digits = strconv.FormatInt(a.nano, 10)
-	}
-	digits, negative := strings.CutPrefix(digits, "-")
+	digits, negative := strings.CutPrefix(a.digits(), "-")
 	if pad := Guard + 1 - len(digits); pad > 0 {
 		digits = strings.Repeat("0", pad) + digits
 	}

@@ -1,16 +1,29 @@
 package money
 
-import "github.com/cockroachdb/apd/v3"
+import (
+	"strconv"
+	"unique"
+
+	"github.com/cockroachdb/apd/v3"
+)
 
 // narrow reports whether a fits its int64.
-func (a Amount) narrow() bool { return a.wide == "" }
+func (a Amount) narrow() bool { return a.wide == unique.Handle[string]{} }
+
+// digits writes a in thousand-millionths of a unit.
+func (a Amount) digits() string {
+	if a.narrow() {
+		return strconv.FormatInt(a.nano, 10)
+	}
+	return a.wide.Value()
+}
 
 // big is a in thousand-millionths of a unit.
 func (a Amount) big() *apd.BigInt {
 	if a.narrow() {
 		return apd.NewBigInt(a.nano)
 	}
-	n, _ := new(apd.BigInt).SetString(a.wide, 10) // always digits: fromBig wrote them
+	n, _ := new(apd.BigInt).SetString(a.digits(), 10) // always digits: fromBig wrote them
 	return n
 }
 
@@ -20,7 +33,7 @@ func fromBig(n *apd.BigInt) Amount {
 	if n.IsInt64() {
 		return Amount{nano: n.Int64()}
 	}
-	return Amount{wide: n.String()}
+	return Amount{wide: unique.Make(n.String())}
 }
 
 // quo is num / den as a whole number, rounded by mode.
