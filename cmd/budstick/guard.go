@@ -21,11 +21,14 @@ var guardCommand = &command{
 its place with its meaning unchanged, and above a seal every byte. What format tidies below the last seal passes, and is
 said. Anything else is refused, with the entry then and now.
 
+While a branch is being merged, its entries must stand in what is staged too: under the last day, with happened and the day
+it was, where days have gone on.
+
 A record is put right by adding to it: strike the entry that was wrong, with the reason, and write the right one below.`,
 	example: "--staged",
 	setup: func(flags *pflag.FlagSet) action {
-		staged, since := false, "HEAD"
-		flags.BoolVar(&staged, "staged", false, "look at what is staged, instead of the files at hand")
+		onlyStaged, since := false, lastOnes
+		flags.BoolVar(&onlyStaged, "staged", false, "look at what is staged, instead of the files at hand")
 		flags.StringVar(&since, "since", since, "compare with this `COMMIT`")
 		return func(t *terminal, args []string) (status, error) {
 			if len(args) > 0 {
@@ -35,7 +38,7 @@ A record is put right by adding to it: strike the entry that was wrong, with the
 			if err != nil {
 				return statusCannot, err
 			}
-			list, err := r.guard(t, since, staged)
+			list, err := r.guard(t, since, onlyStaged)
 			if err != nil {
 				return statusCannot, err
 			}
@@ -56,41 +59,81 @@ func tellOf(t *terminal, list []finding.Finding) (status, error) {
 }
 
 // guard compares all journals of a commit with what became of them.
-func (r repository) guard(t *terminal, since string, staged bool) ([]finding.Finding, error) {
+func (r repository) guard(t *terminal, since string, onlyStaged bool) ([]finding.Finding, error) {
 	committed, err := r.files(since)
 	if err != nil {
 		return nil, err
 	}
-	now, err := r.now(staged)
+	now, err := r.now(onlyStaged)
 	if err != nil {
 		return nil, err
 	}
 	var list []finding.Finding
 	for _, then := range committed {
-		i := slices.IndexFunc(now, func(f *source.File) bool { return f.Path == then.Path })
-		if i < 0 {
-			i = movedTo(then, now, committed)
-		}
-		if i < 0 {
-			list = append(list, finding.Finding{
-				File: source.New(then.Path, nil), Severity: finding.Error, Rule: guard.Rule,
-				Message: "this journal was committed and is gone; bring it back, or move it whole under another name",
-			})
+		here, ok := becameOf(then, now, committed)
+		if !ok {
+			list = append(list, goneWhole(then, "was committed"))
 			continue
 		}
-		v := guard.Compare(then, now[i])
+		v := guard.Compare(then, here)
 		list = append(list, v.Findings...)
 		if v.Tidied {
-			t.say("%s: the layout of committed entries was tidied; their meaning stands", now[i].Path)
+			t.say("%s: the layout of committed entries was tidied; their meaning stands", render.Visible(here.Path))
 		}
+	}
+	if onlyStaged && r.has(joining) {
+		lost, err := r.lostInMerge(now)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, lost...)
 	}
 	return finding.Sort(list), nil
 }
 
+// lostInMerge looks for what the branch that is being merged holds.
+func (r repository) lostInMerge(now []*source.File) ([]finding.Finding, error) {
+	theirs, err := r.files(joining)
+	if err != nil {
+		return nil, err
+	}
+	var list []finding.Finding
+	for _, then := range theirs {
+		here, ok := becameOf(then, now, theirs)
+		if !ok {
+			list = append(list, goneWhole(then, "is in the branch that is merged"))
+			continue
+		}
+		list = append(list, guard.Lost(then, here)...)
+	}
+	return list, nil
+}
+
+// goneWhole says that a whole journal is not there any more.
+func goneWhole(then *source.File, was string) finding.Finding {
+	return finding.Finding{
+		File: source.New(then.Path, nil), Severity: finding.Error, Rule: guard.Rule,
+		Message: "this journal " + was + " and is gone; bring it back, or move it whole under another name",
+	}
+}
+
+// becameOf is the file that another one is now: that of its name or, where there
+// is none, a new one that begins as it did.
+func becameOf(then *source.File, now, committed []*source.File) (*source.File, bool) {
+	i := slices.IndexFunc(now, func(f *source.File) bool { return f.Path == then.Path })
+	if i < 0 {
+		i = movedTo(then, now, committed)
+	}
+	if i < 0 {
+		return nil, false
+	}
+	return now[i], true
+}
+
 // now reads the journals as they are: as staged, or as the files at hand.
-func (r repository) now(staged bool) ([]*source.File, error) {
-	if staged {
-		return r.files("")
+func (r repository) now(onlyStaged bool) ([]*source.File, error) {
+	if onlyStaged {
+		return r.files(staged)
 	}
 	paths, err := below(r.top)
 	if err != nil {

@@ -16,8 +16,9 @@ var hookCommand = &command{
 	name:    "hook",
 	summary: "have git look a journal over before each commit",
 	usage:   "install | remove | run",
-	long: `install puts a pre-commit hook into this checkout (also where core.hooksPath says so, and in a worktree). It never
-overwrites a hook of somebody else's: then it says what to add to that one. remove takes it out again.
+	long: `install puts a pre-commit hook into this checkout (also where core.hooksPath says so, and in a worktree), and the like
+before a merge. It never overwrites a hook of somebody else's: then it says what to add to that one. remove takes it out
+again.
 
 run is what the hook calls: it lints the journals as they are staged, not as they lie in the folder, and refuses a commit
 that has an error in it or that changes what was committed before (see guard).`,
@@ -46,65 +47,97 @@ const hookText = `#!/bin/sh
 exec ` + hookLine + `
 `
 
-// hookPath is where git looks for the hook of this checkout.
-func hookPath(r repository) (string, error) {
-	out, err := git(r.top, "rev-parse", "--git-path", "hooks/pre-commit")
-	if err != nil {
-		return "", err
+// hookNames are what git runs before a commit, and before one that it makes by
+// itself when a branch is merged.
+var hookNames = []string{"pre-commit", "pre-merge-commit"}
+
+// A hook is one of those of this checkout, as it is.
+type hook struct {
+	path string
+	text string // of the file
+	is   bool   // there is something
+}
+
+func (h hook) ours() bool { return h.is && h.text == hookText }
+
+// hooks reads the hooks of this checkout, where git looks for them.
+func hooks(r repository) ([]hook, error) {
+	var list []hook
+	for _, name := range hookNames {
+		out, err := git(r.top, "rev-parse", "--git-path", "hooks/"+name)
+		if err != nil {
+			return nil, err
+		}
+		h := hook{path: strings.TrimSuffix(string(out), "\n")}
+		if !filepath.IsAbs(h.path) {
+			h.path = filepath.Join(r.top, h.path)
+		}
+		if _, err := os.Lstat(h.path); err == nil {
+			h.is = true
+			// What can't be read, such as a link to nothing, is not ours.
+			text, _ := os.ReadFile(h.path)
+			h.text = string(text)
+		}
+		list = append(list, h)
 	}
-	path := strings.TrimSuffix(string(out), "\n")
-	if !filepath.IsAbs(path) {
-		path = filepath.Join(r.top, path)
-	}
-	return path, nil
+	return list, nil
 }
 
 func installHook(t *terminal, r repository) (status, error) {
-	path, err := hookPath(r)
+	list, err := hooks(r)
 	if err != nil {
 		return statusCannot, err
 	}
-	switch old, err := os.ReadFile(path); {
-	case err == nil && string(old) == hookText:
-		t.say("the hook is there already: %s", path)
-		return statusDone, nil
-	case err == nil:
-		return statusCannot, fmt.Errorf("%s is there already and is not ours; add this line to it: %s || exit 1", path, hookLine)
-	case !os.IsNotExist(err):
-		return statusCannot, err
+	for _, h := range list {
+		if h.is && !strings.Contains(h.text, hookLine) {
+			return statusCannot, fmt.Errorf("%s is there already and is not ours; add this line to it, and then run this again: %s || exit 1", h.path, hookLine)
+		}
 	}
-	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-		return statusCannot, err
+	for _, h := range list {
+		if h.is {
+			t.say("it is called there already: %s", h.path)
+			continue
+		}
+		if err := os.MkdirAll(filepath.Dir(h.path), 0o755); err != nil {
+			return statusCannot, cannotWrite(h.path, err)
+		}
+		if err := replaceFile(h.path, []byte(hookText)); err != nil {
+			return statusCannot, err
+		}
+		if err := os.Chmod(h.path, 0o755); err != nil {
+			return statusCannot, cannotWrite(h.path, err)
+		}
+		t.say("git now looks the journals over before each commit: %s", h.path)
 	}
-	if err := replaceFile(path, []byte(hookText)); err != nil {
-		return statusCannot, err
-	}
-	if err := os.Chmod(path, 0o755); err != nil {
-		return statusCannot, err
-	}
-	t.say("git now looks the journals over before each commit: %s", path)
 	return statusDone, nil
 }
 
 func removeHook(t *terminal, r repository) (status, error) {
-	path, err := hookPath(r)
+	list, err := hooks(r)
 	if err != nil {
 		return statusCannot, err
 	}
-	old, err := os.ReadFile(path)
-	if err != nil || string(old) != hookText {
-		return statusCannot, fmt.Errorf("%s is not the hook that budstick put there, so it is left alone", path)
+	code := statusDone
+	for _, h := range list {
+		switch {
+		case !h.is:
+			t.say("there is no hook %s", h.path)
+		case !h.ours():
+			t.say("%s is not the hook that budstick put there, so it is left alone", h.path)
+			code = statusCannot
+		default:
+			if err := os.Remove(h.path); err != nil {
+				return statusCannot, cannotWrite(h.path, err)
+			}
+			t.say("the hook is gone: %s", h.path)
+		}
 	}
-	if err := os.Remove(path); err != nil {
-		return statusCannot, err
-	}
-	t.say("the hook is gone: %s", path)
-	return statusDone, nil
+	return code, nil
 }
 
 // runHook lints what is staged and guards what was committed.
 func runHook(t *terminal, r repository) (status, error) {
-	files, err := r.files("")
+	files, err := r.files(staged)
 	if err != nil {
 		return statusCannot, err
 	}
@@ -112,7 +145,7 @@ func runHook(t *terminal, r repository) (status, error) {
 	each(len(files), func(i int) { pages[i] = entry.Read(files[i]) })
 	_, found := journal{pages}.lint(t)
 	list := errorsIn(found)
-	changed, err := r.guard(t, "HEAD", true)
+	changed, err := r.guard(t, lastOnes, true)
 	if err != nil {
 		return statusCannot, err
 	}

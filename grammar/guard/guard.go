@@ -64,7 +64,7 @@ func sealedBytes(then, now *source.File) (finding.Finding, bool) {
 	line = min(line, now.Lines())
 	return finding.Finding{
 		File: now, Span: now.LineSpan(line), Severity: finding.Error, Rule: Rule,
-		Message: fmt.Sprintf("line %d stands above a seal and has been changed; not even a blank may change there: bring back %q, and put a slip right below the seal with strike",
+		Message: fmt.Sprintf("line %d stands above a seal and has been changed; not even a blank may change there; put a slip right below the seal with strike, and bring back: %s",
 			line, then.Text(then.LineSpan(min(line, then.Lines())))),
 	}, true
 }
@@ -91,8 +91,7 @@ type saying struct {
 // is no change.
 func sayings(f *source.File) []saying {
 	var spans []source.Span
-	isDay := syntax.IsDay(f)
-	syntax.Chunks(f, isDay, func(c syntax.Chunk) bool {
+	syntax.Chunks(f, syntax.IsDay(f), func(c syntax.Chunk) bool {
 		spans = append(spans, c.Span)
 		return true
 	})
@@ -114,26 +113,68 @@ func sayings(f *source.File) []saying {
 	return list
 }
 
-// changed says what became of the committed entry i.
+// changed says what became of the committed entry i. What was committed ends the
+// message, so that it can be copied as it was.
 func changed(then, now *source.File, old, fresh []saying, i int) finding.Finding {
-	was := oneLine(then.Text(old[i].span))
 	f := finding.Finding{File: now, Severity: finding.Error, Rule: Rule}
-	switch {
-	case i >= len(fresh):
-		end := int32(len(now.Bytes))
-		f.Span = source.Span{Start: end, End: end}
-		f.Message = fmt.Sprintf("the committed entry %q is gone from the end of the file; bring it back, and if it was wrong, strike it", was)
-	case i+1 < len(old) && slices.Equal(fresh[i].words, old[i+1].words):
+	if i >= len(fresh) {
+		f.Span = endOf(now)
+		f.Message = "a committed entry is gone from the end of the file; if it was wrong, strike it below, and bring it back"
+	} else {
 		f.Span = fresh[i].span
-		f.Message = fmt.Sprintf("the committed entry %q stood before this one and is gone; bring it back, and if it was wrong, strike it below", was)
-	case i+1 < len(fresh) && slices.Equal(fresh[i+1].words, old[i].words):
-		f.Span = fresh[i].span
-		f.Message = fmt.Sprintf("this was put in above %q, which is committed; a journal grows at its end: write it under the last day, with happened and the day it was", was)
-	default:
-		f.Span = fresh[i].span
-		f.Message = fmt.Sprintf("this was committed as %q; bring that back, and put it right with a strike and a new entry", was)
+		comesLater, stoodLater := stands(fresh[i+1:], old[i]), stands(old[i+1:], fresh[i])
+		switch {
+		case comesLater && stoodLater:
+			f.Message = "committed entries have changed places; bring them back in their order; here stood"
+		case stoodLater:
+			f.Message = "a committed entry stood above this one and is gone; if it was wrong, strike it below, and bring it back"
+		case comesLater:
+			f.Message = "this was put in above what is committed; a journal grows at its end: write it under the last day, with happened and the day it was; what is committed here"
+		default:
+			f.Message = "this has been changed since it was committed; put it right with a strike and a new entry, and bring back"
+		}
 	}
+	f.Message += ": " + oneLine(then.Text(old[i].span))
 	return f
+}
+
+// stands reports whether a saying is among others.
+func stands(among []saying, s saying) bool {
+	return slices.ContainsFunc(among, func(x saying) bool { return slices.Equal(x.words, s.words) })
+}
+
+// Lost looks for the entries of another branch (theirs) in a file in which it has
+// been joined with this one. They may stand anywhere below, and may have got a
+// happened with the day it was, since days never go back.
+func Lost(theirs, now *source.File) []finding.Finding {
+	var list []finding.Finding
+	fresh := sayings(now)
+	for _, was := range sayings(theirs) {
+		if isDay(theirs, was) {
+			continue
+		}
+		i := slices.IndexFunc(fresh, func(s saying) bool {
+			n := len(was.words)
+			return len(s.words) >= n && slices.Equal(s.words[:n], was.words) && (len(s.words) == n || s.words[n] == "happened")
+		})
+		if i >= 0 {
+			fresh = slices.Delete(fresh, i, i+1)
+			continue
+		}
+		list = append(list, finding.Finding{
+			File: now, Span: endOf(now), Severity: finding.Error, Rule: Rule,
+			Message: "an entry of the branch that is merged is not here; write it under its day, or under the last one with happened and the day it was: " + oneLine(theirs.Text(was.span)),
+		})
+	}
+	return list
+}
+
+func isDay(f *source.File, s saying) bool { return syntax.IsDay(f)(s.span) }
+
+// endOf is the place behind all text.
+func endOf(f *source.File) source.Span {
+	end := int32(len(f.Bytes))
+	return source.Span{Start: end, End: end}
 }
 
 func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
