@@ -180,6 +180,54 @@ func TestPagesFitTheScreen(t *testing.T) {
 	}
 }
 
+// On paper, A4 (210 mm wide, ISO 216) and Letter (215.9 mm, ANSI/ASME Y14.1),
+// less the margins of the page no table is wider than the page; what is left out
+// for that is named. The rules for print are shown on a screen as wide as the
+// paper.
+func TestPagesFitThePaper(t *testing.T) {
+	browser := chromium(t)
+	const margins = 2 * 14
+	for name, page := range bookPages(t) {
+		t.Run(name, func(t *testing.T) {
+			shown := strings.Replace(page, "@media print", "@media screen", 1)
+			if shown == page || !strings.Contains(page, fmt.Sprintf("@page { margin: 16mm %dmm; }", margins/2)) {
+				t.Fatal("the page is not ready for print")
+			}
+			frames := ""
+			for _, width := range []float64{210, 215.9} {
+				frames += fmt.Sprintf(`<iframe style="width:%.1fmm;height:800px;border:0" srcdoc="%s"></iframe>`, width-margins, html.EscapeString(shown))
+			}
+			var got []struct {
+				Wide []string
+				Left int
+			}
+			if err := json.Unmarshal([]byte(answered(t, browser, "<!DOCTYPE html><html><body>"+answer+frames+measurePaper+"</body></html>")), &got); err != nil {
+				t.Fatal(err)
+			}
+			if len(got) != 2 {
+				t.Fatalf("not the papers that were asked for: %v", got)
+			}
+			for _, g := range got {
+				if len(g.Wide) > 0 {
+					t.Errorf("wider than the paper: %q", g.Wide)
+				}
+				if name == "season" && g.Left == 0 {
+					t.Error("nothing says what was left out")
+				}
+			}
+		})
+	}
+}
+
+const measurePaper = `<script>
+window.addEventListener("load", () => answer([...document.querySelectorAll("iframe")].map(f => {
+  const d = f.contentDocument, w = f.contentWindow;
+  const wide = [...d.querySelectorAll("main *")].filter(e => !e.closest("svg, .unseen") && e.getBoundingClientRect().right > w.innerWidth + 1);
+  const left = [...d.querySelectorAll(".printed")].filter(e => e.getBoundingClientRect().height > 0);
+  return {wide: wide.slice(0, 5).map(e => e.outerHTML.slice(0, 120)), left: left.length};
+})));
+</script>`
+
 // measure asks each frame how wide its page is, and what is wider or smaller than
 // it may be.
 const measure = `<script>

@@ -2,6 +2,7 @@ package report
 
 import (
 	"cmp"
+	"fmt"
 	"maps"
 	"slices"
 
@@ -99,7 +100,7 @@ func lossChapter(o Options, count map[loss]int) table.Doc {
 	if bars := lossBars(count); len(bars.Rows) > 1 {
 		doc.Body = slices.Insert(doc.Body, 0, table.Block(bars))
 	}
-	doc.Notes = []string{"Seed and cuttings that were found dead at a check are among them; a graft whose stock lives is none."}
+	doc.Notes = []string{"Seed and cuttings that were found dead at a check are among them; a graft that failed while its stock lives is not."}
 	return doc
 }
 
@@ -142,6 +143,9 @@ func lossBars(count map[loss]int) table.Bars {
 		if of[name] > 0 && len(bars.Rows) < mostRivals {
 			bars.Rows = append(bars.Rows, table.Bar{Label: name, Value: table.Count(of[name])})
 		}
+	}
+	if len(bars.Rows) == mostRivals && len(names) > mostRivals {
+		bars.Desc += fmt.Sprintf(" Of %d these are the greatest; the table has all.", len(names))
 	}
 	return bars
 }

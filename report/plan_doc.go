@@ -27,6 +27,7 @@ type step struct {
 	have    int // on hand already; -1 where nothing can be
 	by      fact.Date
 	restsOn []link
+	working bool // the grafting itself: stocks on hand don't stand for it
 }
 
 func (p *planDoc) doc(n *nursery.Nursery, o Options) *table.Doc {
@@ -59,23 +60,24 @@ func (p *planDoc) steps() []step {
 	at := func(gate int) func(*scheme) int { return func(s *scheme) int { return s.needs[gate] } }
 	take := p.takeGate()
 	if p.stock != nil {
-		begin := step{"liners of " + p.stock.Name + " to buy", at(0), 0, p.days.start, p.gates[0].links}
+		begin := step{what: "liners of " + p.stock.Name + " to buy", count: at(0), by: p.days.start, restsOn: p.gates[0].links}
 		if !p.bought {
 			begin.what = beginning[p.raised] + " of " + p.stock.Name + toDo[p.raised]
 		}
 		begin.have = p.onHand()
-		steps = append(steps, begin, step{"scions of " + p.variety.Name + " to cut", (*scheme).scions, -1, p.days.cut, p.gates[take].links})
+		steps = append(steps, begin, step{what: "scions of " + p.variety.Name + " to cut", count: (*scheme).scions, have: -1, by: p.days.cut, restsOn: p.gates[take].links})
 	}
-	work := step{beginning[p.kind] + " of " + p.variety.Name + toDo[p.kind], at(take), -1, p.days.work, p.gates[take].links}
+	work := step{what: beginning[p.kind] + " of " + p.variety.Name + toDo[p.kind], count: at(take), have: -1, by: p.days.work, restsOn: p.gates[take].links, working: true}
 	if p.stock != nil {
 		work.what, work.have = "stocks of "+p.stock.Name+" to graft", p.onHand()
 	}
 	steps = append(steps, work)
 	if len(p.gates[take].links) > 1 {
-		steps = append(steps, step{"failed stocks to graft again", (*scheme).reworks, -1, p.days.again, p.gates[take].links[1:]})
+		steps = append(steps, step{what: "failed stocks to graft again", count: (*scheme).reworks, have: -1, by: p.days.again, restsOn: p.gates[take].links[1:]})
 	}
-	young := step{"young trees after the check", at(len(p.gates) - 1), -1, max(p.days.check, p.days.again+p.days.check-p.days.work), p.gates[len(p.gates)-1].links}
-	return append(steps, young, step{"trees ready", func(s *scheme) int { return s.want.Count }, -1, p.want.By, nil})
+	young := step{what: "young trees after the check", count: at(len(p.gates) - 1), have: -1,
+		by: max(p.days.check, p.days.again+p.days.check-p.days.work), restsOn: p.gates[len(p.gates)-1].links}
+	return append(steps, young, step{what: "trees ready", count: func(s *scheme) int { return s.want.Count }, have: -1, by: p.want.By})
 }
 
 var beginning = [...]string{nursery.GraftBatch: "stocks", nursery.LayerBatch: "layers", nursery.CuttingBatch: "cuttings", nursery.SeedBatch: "seeds"}
@@ -270,11 +272,17 @@ func pace(entries func(yield func(*fact.Entry, int32))) (minutes float64, ok boo
 	return total / made, true
 }
 
+// late reports whether the day of a step is past, by more than a few days, and
+// what is on hand does not make up for it.
+func (p *planDoc) late(s step) bool {
+	return s.by+patience/2 < p.asAt && (s.working || s.have < s.count(p.scheme))
+}
+
 // cautions say what is too late.
 func (p *planDoc) cautions(steps []step) []string {
 	var late []string
 	for _, s := range steps[:len(steps)-1] {
-		if s.by+patience/2 < p.asAt && s.have < s.count(p.scheme) {
+		if p.late(s) {
 			late = append(late, fmt.Sprintf("%s (%s)", s.what, s.by))
 		}
 	}

@@ -85,14 +85,19 @@ func chapter(r *Report, n *nursery.Nursery, o Options, title string) (table.Doc,
 	return *doc, nil
 }
 
+// takenBy is how the first chapter on attempts of a kind parts them.
+func takenBy(kind nursery.BatchKind) []string {
+	if kind == nursery.GraftBatch {
+		return []string{"method"}
+	}
+	return []string{"variety"}
+}
+
 // takes are the chapters on attempts of a kind: their take, and of grafts their
 // survival.
 func (b *book) takes(kind nursery.BatchKind) ([]table.Doc, error) {
 	o := b.o
-	o.Kind, o.By = kind, []string{"variety"}
-	if kind == nursery.GraftBatch {
-		o.By = []string{"method"}
-	}
+	o.Kind, o.By = kind, takenBy(kind)
 	batches := chosen(b.n, o)
 	if len(batches) == 0 {
 		return nil, nil

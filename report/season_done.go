@@ -120,7 +120,7 @@ func (b *book) origins() ([]table.Doc, error) {
 	lots := map[*nursery.Lot]origin{}
 	for i := range b.n.Moves {
 		m := &b.n.Moves[i]
-		if m.How != fact.Sold || !b.period.Contains(m.Entry.Date) || m.FromState == fact.Failed {
+		if m.How != fact.Sold || !b.period.Contains(m.Entry.Date) {
 			continue
 		}
 		from, ok := lots[m.From]
@@ -130,6 +130,9 @@ func (b *book) origins() ([]table.Doc, error) {
 				from.stock = m.From.Stock().String()
 			}
 			lots[m.From] = from
+		}
+		if m.FromState == fact.Failed && m.From.Grafted() { // whatever was set on it is gone
+			from = origin{variety: calledInState(m.From, fact.Failed)}
 		}
 		s := sold[from]
 		if s == nil {

@@ -78,6 +78,9 @@ func (b *book) bestSold() []soldOf {
 	return list[:min(len(list), mostPlanned)]
 }
 
+// tooLate marks a day that is past.
+var tooLate = table.Mark{Name: "too_late", Note: "too late for that season, by the farm's own days: plan for what stands, or for the season after"}
+
 // planFor is the row of one variety.
 func (b *book) planFor(v *nursery.Variety, plants int, by fact.Date) ([]table.Cell, error) {
 	w, err := wayOf(b.n, v)
@@ -91,6 +94,13 @@ func (b *book) planFor(v *nursery.Variety, plants int, by fact.Date) ([]table.Ce
 	}
 	p := &planDoc{scheme: s, asAt: b.o.AsAt, days: w.days(by, b.o.AsAt)}
 	steps := p.steps()
+	day := func(s step) table.Cell {
+		cell := table.Date(s.by.String())
+		if p.late(s) {
+			cell = cell.With(tooLate)
+		}
+		return cell
+	}
 	scions, least := table.Unknown(), table.Unknown()
 	if s.stock != nil {
 		scions = table.Count(s.scions())
@@ -99,8 +109,8 @@ func (b *book) planFor(v *nursery.Variety, plants int, by fact.Date) ([]table.Ce
 		least = table.Text(l.name + " " + l.restsOn())
 	}
 	return []table.Cell{
-		table.Text(v.Name), table.Count(plants), table.Text(steps[0].what), table.Count(steps[0].count(s)), table.Date(steps[0].by.String()),
-		table.Count(s.works()), table.Date(p.days.work.String()), scions, least,
+		table.Text(v.Name), table.Count(plants), table.Text(steps[0].what), table.Count(steps[0].count(s)), day(steps[0]),
+		table.Count(s.works()), day(steps[slices.IndexFunc(steps, func(s step) bool { return s.working })]), scions, least,
 	}, nil
 }
 

@@ -8,7 +8,6 @@ import (
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
 	"github.com/budstick/budstick/grammar/nursery"
-	"github.com/budstick/budstick/report/stat"
 	"github.com/budstick/budstick/report/table"
 )
 
@@ -70,9 +69,11 @@ func (b *book) tried() table.Table {
 		if len(batches) == 0 {
 			continue
 		}
-		sum := tallyUp(batches, b.o.AsAt)
+		// Reckoned as in the chapter, or the same attempts had two intervals.
+		take := newTakeTable(b.n, o, takenBy(kind), batches)
+		sum := take.all
 		cells := []table.Cell{table.Text(wordings[kind].many), table.Count(sum.made), table.Count(sum.outcome.N), table.Count(sum.outcome.X)}
-		t.Add(append(cells, rateCells(sum.outcome, stat.BetweenLots(sum.perLot), sum.perLot, sum.marks()...)...)...)
+		t.Add(append(cells, rateCells(sum.outcome, take.between, sum.perLot, sum.marks()...)...)...)
 	}
 	return t
 }
@@ -80,7 +81,7 @@ func (b *book) tried() table.Table {
 // methods are those by which most grafts were made.
 func (b *book) methods() table.Table {
 	o := b.o
-	o.By = []string{"method"}
+	o.By = takenBy(nursery.GraftBatch)
 	take := newTakeTable(b.n, o, o.By, chosen(b.n, o))
 	order := make([]int, len(take.groups))
 	for i := range order {
@@ -97,6 +98,9 @@ func (b *book) methods() table.Table {
 		row := append(take.groups[i].cells(), table.Count(sum.made), table.Count(sum.outcome.N), table.Count(sum.outcome.X))
 		t.Add(append(row, rateCells(sum.outcome, take.between, sum.perLot, sum.marks()...)...)...)
 	}
+	if len(order) > fewRows {
+		t.Notes = []string{"Those by which most were made; the others are in the chapter."}
+	}
 	return t
 }
 
@@ -111,8 +115,20 @@ func (b *book) causes() table.Table {
 		of[cmp.Or(k.cause, k.how)] += plants
 	}
 	names := slices.SortedFunc(maps.Keys(of), func(x, y string) int { return cmp.Or(cmp.Compare(of[y], of[x]), cmp.Compare(x, y)) })
-	for _, name := range names[:min(len(names), fewRows)] {
-		t.Add(table.Text(name), table.Count(of[name]))
+	all, others := 0, 0
+	for i, name := range names {
+		all += of[name]
+		if i < fewRows {
+			t.Add(table.Text(name), table.Count(of[name]))
+		} else {
+			others += of[name]
+		}
+	}
+	if others != 0 {
+		t.Add(table.Text("anything else"), table.Count(others))
+	}
+	if len(names) > 1 {
+		t.Total = []table.Cell{table.Text("all"), table.Count(all)}
 	}
 	return t
 }

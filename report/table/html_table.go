@@ -5,11 +5,14 @@ import (
 	"fmt"
 	"html/template"
 	"math"
+	"slices"
+	"strings"
 )
 
 type (
 	tableView struct {
 		Name, Cut string
+		OffPaper  string // what is left out in print
 		Titled    bool
 		Heading   template.HTML
 		Columns   []columnView
@@ -36,8 +39,11 @@ func (b *pageBuilder) table(s sheet, title, instead string, level int) tableView
 		v.Heading = template.HTML(template.HTMLEscapeString(v.Name))
 	}
 	v.Name = b.unlike(v.Name)
-	for _, c := range s.columns {
-		view := columnView{Heading: c.heading, Class: c.class()}
+	if left := s.leaveOffPaper(); len(left) > 0 {
+		v.OffPaper = visible("Left out to fit the paper: " + strings.Join(left, ", ") + ". A screen shows them.")
+	}
+	for i, c := range s.columns {
+		view := columnView{Heading: c.heading, Class: s.class(i)}
 		if c.scale != nil {
 			view.Ends = []string{b.tick(*c.scale, c.scale.low), b.tick(*c.scale, c.scale.high)}
 		}
@@ -70,6 +76,31 @@ func (b *pageBuilder) cut(s sheet, where string) string {
 	return visible(fmt.Sprintf("The first %s of %s rows; %s.", b.decimal(fmt.Sprint(b.maxRows)), b.decimal(fmt.Sprint(len(s.rows))), where))
 }
 
+// paperWidth is how many cells of text go across a page of A4, or of Letter, in
+// a broad typeface.
+const paperWidth = 84
+
+// leaveOffPaper marks the columns that are too many for paper, by the rule that
+// text follows, and returns their headings.
+func (s sheet) leaveOffPaper() []string {
+	stay, left, ok := s.fit(paperWidth)
+	if !ok || len(stay) == len(s.columns) {
+		return nil
+	}
+	for i := range s.columns {
+		s.columns[i].offPaper = !slices.ContainsFunc(stay, func(p placed) bool { return p.index == i })
+	}
+	return left
+}
+
+// class is how the cells of a column are styled.
+func (s sheet) class(i int) string {
+	if s.columns[i].offPaper {
+		return s.columns[i].class() + " spare"
+	}
+	return s.columns[i].class()
+}
+
 func (c sheetColumn) class() string {
 	switch {
 	case c.scale != nil:
@@ -85,7 +116,7 @@ func (c sheetColumn) class() string {
 func (s sheet) cells(row []shown) []cellView {
 	var cells []cellView
 	for i, c := range s.columns {
-		v := cellView{Text: row[i].text, Signs: row[i].signs, Class: c.class(), Header: c.group}
+		v := cellView{Text: row[i].text, Signs: row[i].signs, Class: s.class(i), Header: c.group}
 		if c.scale != nil {
 			v.Strip = c.scale.picture(row[i].span)
 		}

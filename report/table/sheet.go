@@ -20,6 +20,8 @@ type sheetColumn struct {
 	scale   *scale // the cells are drawn on it; nil for words and figures
 	spare   int
 	group   bool
+
+	offPaper bool // left out in print
 }
 
 // figures reports whether the cells are numbers, which stand against the right.

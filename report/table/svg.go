@@ -155,4 +155,4 @@ func (d *drawing) stroke(x1, y1, x2, y2 float64, class string) {
 // series returns the number of the colour of line i.
 func series(i int) string { return strconv.Itoa(i % seriesColours) }
 
-const seriesColours = 6 // that plot.css has
+const seriesColours = 8 // that plot.css has

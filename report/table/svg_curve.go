@@ -65,7 +65,7 @@ func (d *drawing) key(i int, name string) {
 
 // dashes tells lines apart where colour can't.
 func dashes(i int) string {
-	return []string{"none", "7 3", "2 3", "9 3 2 3", "4 2", "12 4"}[i%seriesColours]
+	return []string{"none", "7 3", "2 3", "9 3 2 3", "4 2", "12 4", "14 3 5 3", "1 2"}[i%seriesColours]
 }
 
 // path runs along the steps to the end of the line.
