@@ -79,23 +79,38 @@ func mothersOf(b *nursery.Batch) []string {
 	if b.Kind == nursery.SeedBatch {
 		from = b.Lot.Roots
 	}
-	if len(from) == 1 {
-		bundle, ok := from[0].Thing.(*nursery.Bundle)
-		if !ok {
-			return labels(from)
-		}
-		return labels(bundle.From)
-	}
 	var mothers []string
 	for _, s := range from {
 		if bundle, ok := s.Thing.(*nursery.Bundle); ok {
-			mothers = append(mothers, labels(bundle.From)...)
+			mothers = append(mothers, motherNames(bundle.From)...)
 		} else {
-			mothers = append(mothers, s.Label())
+			mothers = append(mothers, motherName(s))
 		}
 	}
 	slices.Sort(mothers)
 	return slices.Compact(mothers)
+}
+
+// motherName is what a source of wood or seed goes by as a mother: a limb by the
+// name of its tree, unless it is another variety, and a party not by its own.
+func motherName(s nursery.Source) string {
+	switch l, limb := s.Thing.(*nursery.Limb); {
+	case limb && l.Variety == l.Tree.Variety:
+		return l.Tree.Name
+	case s.Party != nil:
+		return "bought from " + s.Label()
+	}
+	return s.Label()
+}
+
+// motherNames are the names of some mothers, in order and each once.
+func motherNames(sources []nursery.Source) []string {
+	list := make([]string, len(sources))
+	for i, s := range sources {
+		list[i] = motherName(s)
+	}
+	slices.Sort(list)
+	return slices.Compact(list)
 }
 
 // labels are the names of sources, in order and each once.

@@ -78,7 +78,7 @@ func (r *motherRecord) crop(year int) *crop {
 func labelsOf(names []fact.Name, n *nursery.Nursery) (list []string) {
 	for _, name := range names {
 		if t, ok := n.Thing(name.Text); ok {
-			list = append(list, t.Label())
+			list = append(list, motherName(nursery.Source{Thing: t}))
 		}
 	}
 	return list
@@ -120,7 +120,7 @@ func (m *motherRecords) wood() {
 		var names []string
 		for _, s := range from {
 			if s.Thing != nil {
-				names = append(names, s.Thing.Label())
+				names = append(names, motherName(s))
 			}
 		}
 		if r := m.record(names); r != nil {

@@ -85,9 +85,9 @@ func motherOfFlow(n *nursery.Nursery, f *cost.Flow) string {
 	}
 	switch t := f.Thing.(type) {
 	case *nursery.Bundle:
-		return joined(labels(t.From))
+		return joined(motherNames(t.From))
 	case *nursery.Limb:
-		return t.Tree.Name
+		return motherName(nursery.Source{Thing: t})
 	}
 	return labelOf(f.Thing)
 }
