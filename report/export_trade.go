@@ -21,19 +21,20 @@ var salesExport = &Export{
 		{"pieces", table.KindCount, "how many, where they were counted"},
 		{"quantity", table.KindQuantity, "how much, where it was weighed"},
 		{"unit", table.KindText, "of the quantity"},
-		{"price", table.KindQuantity, "for each, or per price_unit"},
+		{"price", table.KindQuantity, "for each, or per price_unit; the declared one where none is written"},
 		{"price_unit", table.KindText, "what the price is per; unknown for each"},
+		{"price_from", table.KindText, "entry, where the price or the total is written on it, or list, where it is declared; unknown where there is none"},
 		{"total", table.KindQuantity, "in all, where that was written; of what came back, what was given back"},
 		{"currency_code", table.KindText, "ISO 4217; unknown for the farm's own"},
 		{"paper", table.KindText, "invoice or delivery note"},
 	},
 	rows: func(n *nursery.Nursery, yield func([]table.Cell)) {
-		left := leftBy(n)
+		left, trail := leftBy(n), cost.Ready(n)
 		for _, e := range n.Entries {
 			switch f := e.Effect.(type) {
 			case *fact.Leave:
 				if f.How == fact.Sold || f.How == fact.Given {
-					yield(saleCells(n, e, f, left[e]))
+					yield(saleCells(n, trail, e, f, left[e]))
 				}
 			case *fact.Return:
 				state := table.Text(f.State.String())
@@ -42,7 +43,7 @@ var salesExport = &Export{
 				}
 				yield([]table.Cell{
 					table.Text(entryID(e)), dateOrUnknown(e.Date), dateOrUnknown(e.Day()), table.Text(fact.Returned.String()), partyCell(n, f.From),
-					thingCell(n, f.Of), table.Text(fact.Plants.String()), state, table.Count(f.Count.N), {}, {}, {}, {},
+					thingCell(n, f.Of), table.Text(fact.Plants.String()), state, table.Count(f.Count.N), {}, {}, {}, {}, {},
 					quantityCell(f.Total.Given, f.Total.Amount), textOrUnknown(f.Total.Currency), {},
 				})
 			}
@@ -64,7 +65,7 @@ func leftBy(n *nursery.Nursery) map[*fact.Entry]int32 {
 	return left
 }
 
-func saleCells(n *nursery.Nursery, e *fact.Entry, f *fact.Leave, left int32) []table.Cell {
+func saleCells(n *nursery.Nursery, trail *cost.Trail, e *fact.Entry, f *fact.Leave, left int32) []table.Cell {
 	pieces, state := table.Unknown(), table.Unknown()
 	thing, _ := n.Thing(f.Of.Text)
 	_, isTree := thing.(*nursery.Tree)
@@ -82,12 +83,26 @@ func saleCells(n *nursery.Nursery, e *fact.Entry, f *fact.Leave, left int32) []t
 			state = table.Text(fact.Living.String())
 		}
 	}
+	price, from := priceOf(trail, e, f)
 	return []table.Cell{
 		table.Text(entryID(e)), dateOrUnknown(e.Date), dateOrUnknown(e.Day()), table.Text(f.How.String()), partyCell(n, f.To), thingCell(n, f.Of),
 		table.Text(f.Noun.String()), state, pieces, quantityCell(f.Quantity.Given, f.Quantity.Value), textOrUnknown(string(f.Quantity.Unit)),
-		quantityCell(f.Price.Each.Given, f.Price.Each.Amount), textOrUnknown(string(f.Price.Per)),
-		quantityCell(f.Price.Total.Given, f.Price.Total.Amount), textOrUnknown(f.Price.Each.Currency + f.Price.Total.Currency), textOrUnknown(f.Paper.Text),
+		quantityCell(price.Each.Given, price.Each.Amount), textOrUnknown(string(price.Per)), from,
+		quantityCell(price.Total.Given, price.Total.Amount), textOrUnknown(price.Each.Currency + price.Total.Currency), textOrUnknown(f.Paper.Text),
 	}
+}
+
+// priceOf is what was asked for a sale, and where that stands.
+func priceOf(trail *cost.Trail, e *fact.Entry, f *fact.Leave) (fact.Price, table.Cell) {
+	if f.Price.Each.Given || f.Price.Total.Given {
+		return f.Price, table.Text("entry")
+	}
+	if f.How == fact.Sold {
+		if q, ok := trail.Listed(e, f, f.State); ok {
+			return fact.Price{Each: q.Each, Per: q.Per}, table.Text("list")
+		}
+	}
+	return fact.Price{}, table.Unknown()
 }
 
 // partyCell is a party by the name it was first called by.

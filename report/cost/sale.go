@@ -123,7 +123,7 @@ func (f *follower) revenue(e *fact.Entry, m *fact.Leave, count int64) (money.Amo
 		total, _ := f.exact(e, price.Total.Amount)
 		return f.asked(e, total, price.Total.Currency)
 	case !price.Each.Given:
-		q, ok := f.quoteFor(e, m)
+		q, ok := f.Listed(e, m, f.out.state)
 		if !ok {
 			f.book.Doubts.Unpriced = append(f.book.Doubts.Unpriced, e)
 			return money.Amount{}, Written{}
@@ -170,16 +170,17 @@ func readQuotes(n *nursery.Nursery) map[*nursery.Variety][]quote {
 	return m
 }
 
-// quoteFor is the closest price that holds for a sale: for the buyer, the
-// buyer's kind or everyone, and among these in the pot or in any.
-func (f *follower) quoteFor(e *fact.Entry, m *fact.Leave) (quote, bool) {
-	variety, pot := f.sold(m, e.Date)
+// Listed is the closest price that the journal declares for a sale of plants in
+// a state, or of anything else: for the buyer, the buyer's kind or everyone, and
+// among these in the pot or in any.
+func (t *Trail) Listed(e *fact.Entry, m *fact.Leave, s fact.State) (*fact.Quote, bool) {
+	variety, pot := t.sold(m, s, e.Date)
 	best, rank := quote{}, -1
-	for _, q := range f.quotes[variety] {
+	for _, q := range t.quotes[variety] {
 		if q.from > e.Date || (q.Per != "") != m.Quantity.Given || q.Per != m.Quantity.Unit || m.Noun == fact.Scions {
 			continue
 		}
-		to := f.nearness(q.To, m.To)
+		to := t.nearness(q.To, m.To)
 		if to < 0 || q.Pot.Given && !sameSize(q.Pot, pot) {
 			continue
 		}
@@ -191,37 +192,37 @@ func (f *follower) quoteFor(e *fact.Entry, m *fact.Leave) (quote, bool) {
 			best, rank = q, r
 		}
 	}
-	return best, rank >= 0
+	return best.Quote, rank >= 0
 }
 
 // sold is the variety of what is sold, and the pot that it stands in.
-func (f *follower) sold(m *fact.Leave, day fact.Date) (*nursery.Variety, fact.Quantity) {
-	t, _ := f.n.Thing(m.Of.Text)
-	switch t := t.(type) {
+func (t *Trail) sold(m *fact.Leave, s fact.State, day fact.Date) (*nursery.Variety, fact.Quantity) {
+	x, _ := t.n.Thing(m.Of.Text)
+	switch x := x.(type) {
 	case *nursery.Lot:
-		pot := t.SpotOn(day).Pot.Size
-		if f.out.state == fact.Failed && t.Grafted() {
-			return t.Stock().Variety, pot
+		pot := x.SpotOn(day).Pot.Size
+		if s == fact.Failed && x.Grafted() {
+			return x.Stock().Variety, pot
 		}
-		return t.Top.Variety, pot
+		return x.Top.Variety, pot
 	case *nursery.Tree:
-		return t.Variety, fact.Quantity{}
+		return x.Variety, fact.Quantity{}
 	case *nursery.Limb:
-		return t.Variety, fact.Quantity{}
+		return x.Variety, fact.Quantity{}
 	}
 	return nil, fact.Quantity{}
 }
 
 // nearness ranks whom a price is for: the buyer by name, the buyer's kind, or
 // everyone; -1 is somebody else.
-func (f *follower) nearness(to, buyer fact.Name) int {
+func (t *Trail) nearness(to, buyer fact.Name) int {
 	if !to.Given() {
 		return 0
 	}
 	if name.Fold(to.Text) == name.Fold(buyer.Text) {
 		return 2
 	}
-	if p, ok := f.n.Party(buyer.Text); ok && p.Fact != nil && name.Fold(p.Fact.As.Text) == name.Fold(to.Text) {
+	if p, ok := t.n.Party(buyer.Text); ok && p.Fact != nil && name.Fold(p.Fact.As.Text) == name.Fold(to.Text) {
 		return 1
 	}
 	return -1
