@@ -2,6 +2,7 @@ package report
 
 import (
 	"cmp"
+	"iter"
 	"strconv"
 
 	"github.com/budstick/budstick/grammar/fact"
@@ -27,12 +28,20 @@ type exportColumn struct {
 	what string // for the documentation of the schema
 }
 
-// Table makes the table from a journal.
-func (x *Export) Table(n *nursery.Nursery) table.Table {
-	t := table.Table{Name: x.Name, Columns: x.Columns()}
-	farm := table.Text(cmp.Or(farmName(n), "unnamed"))
-	x.rows(n, func(cells []table.Cell) { t.Rows = append(t.Rows, append([]table.Cell{farm}, cells...)) })
-	return t
+// Rows are the rows of the table of a journal. They are made one by one, since
+// all together take several times the room of the journal, and each is good
+// until the next.
+func (x *Export) Rows(n *nursery.Nursery) iter.Seq[[]table.Cell] {
+	return func(yield func([]table.Cell) bool) {
+		row := []table.Cell{table.Text(cmp.Or(farmName(n), "unnamed"))}
+		wanted := true
+		x.rows(n, func(cells []table.Cell) {
+			if wanted {
+				row = append(row[:1], cells...)
+				wanted = yield(row)
+			}
+		})
+	}
 }
 
 // Columns are those of the table, the farm's name first.

@@ -58,7 +58,7 @@ func schema(t testing.TB) string {
 func rowsOf(t testing.TB, n *nursery.Nursery, x *Export) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := table.WriteRows(&b, x.Table(n)); err != nil {
+	if err := table.WriteRows(&b, x.Columns(), x.Rows(n)); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
@@ -384,14 +384,13 @@ func TestKeysTellRowsApart(t *testing.T) {
 func checkKeys(t *testing.T, n *nursery.Nursery) {
 	t.Helper()
 	for _, x := range Exports {
-		tab := x.Table(n)
-		seen := map[string]bool{}
-		for _, row := range tab.Rows {
-			if len(row) != len(tab.Columns) {
-				t.Fatalf("%s has a row of %d cells and %d columns", x.Name, len(row), len(tab.Columns))
+		columns, seen := x.Columns(), map[string]bool{}
+		for row := range x.Rows(n) {
+			if len(row) != len(columns) {
+				t.Fatalf("%s has a row of %d cells and %d columns", x.Name, len(row), len(columns))
 			}
 			key := ""
-			for i, c := range tab.Columns {
+			for i, c := range columns {
 				if row[i].Known() && row[i].Kind() != c.Kind {
 					t.Errorf("%s.%s holds %v", x.Name, c.Name, row[i])
 				}

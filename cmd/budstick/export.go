@@ -75,7 +75,7 @@ func (x *exporting) run(t *terminal, args []string) (status, error) {
 		return refuse(t, errs)
 	}
 	if x.folder == "" {
-		return statusDone, t.data.write(func(w io.Writer) error { return x.write(w, tables[0].Table(n)) })
+		return statusDone, t.data.write(func(w io.Writer) error { return x.write(w, n, tables[0]) })
 	}
 	return statusDone, x.fill(n, tables)
 }
@@ -102,26 +102,18 @@ func (x *exporting) fill(n *nursery.Nursery, tables []*report.Export) error {
 		return err
 	}
 	for _, e := range tables {
-		var b bytes.Buffer
-		if err := x.write(&b, e.Table(n)); err != nil {
-			return err
-		}
-		if err := replaceFile(filepath.Join(x.folder, e.Name+"."+x.form), b.Bytes()); err != nil {
+		if err := replaceWith(filepath.Join(x.folder, e.Name+"."+x.form), func(w io.Writer) error { return x.write(w, n, e) }); err != nil {
 			return err
 		}
 	}
-	var b bytes.Buffer
-	if err := writeSchema(&b, tables); err != nil {
-		return err
-	}
-	return replaceFile(filepath.Join(x.folder, "schema.sql"), b.Bytes())
+	return replaceWith(filepath.Join(x.folder, "schema.sql"), func(w io.Writer) error { return writeSchema(w, tables) })
 }
 
-func (x *exporting) write(w io.Writer, t table.Table) error {
+func (x *exporting) write(w io.Writer, n *nursery.Nursery, e *report.Export) error {
 	if x.form == "jsonl" {
-		return table.WriteJSONLines(w, t)
+		return table.WriteJSONLines(w, e.Columns(), e.Rows(n))
 	}
-	return table.WriteRows(w, t)
+	return table.WriteRows(w, e.Columns(), e.Rows(n))
 }
 
 func writeSchema(w io.Writer, tables []*report.Export) error {

@@ -40,6 +40,14 @@ func rewriteFile(path string, was, b []byte) error {
 // after a loss of power, and when anything fails the old one is untouched. The
 // file keeps its mode; where the name is a link, the file behind it is replaced.
 func replaceFile(path string, b []byte) error {
+	return replaceWith(path, func(w io.Writer) error {
+		_, err := w.Write(b)
+		return err
+	})
+}
+
+// replaceWith does the same with what is written as it comes.
+func replaceWith(path string, write func(io.Writer) error) error {
 	target := behindLinks(path)
 	mode := fs.FileMode(0o644)
 	if info, err := os.Stat(target); err == nil {
@@ -48,7 +56,7 @@ func replaceFile(path string, b []byte) error {
 		}
 		mode = info.Mode().Perm()
 	}
-	if err := files.replace(target, b, mode); err != nil {
+	if err := files.replace(target, write, mode); err != nil {
 		return cannotWrite(path, err)
 	}
 	return nil
@@ -88,13 +96,13 @@ type draft interface {
 	Sync() error
 }
 
-func (d disk) replace(path string, b []byte, mode fs.FileMode) error {
+func (d disk) replace(path string, write func(io.Writer) error, mode fs.FileMode) error {
 	// The name begins with a dot, so a run at the same time does not read it.
 	f, err := d.create(filepath.Dir(path), "."+filepath.Base(path)+".*")
 	if err != nil {
 		return err
 	}
-	if err = fill(f, b, mode); err == nil {
+	if err = fill(f, write, mode); err == nil {
 		err = d.rename(f.Name(), path)
 	}
 	if err != nil {
@@ -105,8 +113,8 @@ func (d disk) replace(path string, b []byte, mode fs.FileMode) error {
 }
 
 // fill writes a new file to the disk and closes it.
-func fill(f draft, b []byte, mode fs.FileMode) error {
-	_, err := f.Write(b)
+func fill(f draft, write func(io.Writer) error, mode fs.FileMode) error {
+	err := write(f)
 	for _, step := range []func() error{func() error { return f.Chmod(mode) }, f.Sync} {
 		if err == nil {
 			err = step()

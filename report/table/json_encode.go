@@ -99,6 +99,8 @@ func quote(b *bytes.Buffer, s string) {
 		case r == '"' || r == '\\':
 			b.WriteByte('\\')
 			b.WriteRune(r)
+		case ' ' <= r && r <= '~': // most of a journal, and quick to tell
+			b.WriteByte(byte(r))
 		case r == '\n':
 			b.WriteString(`\n`)
 		case r == '\t':

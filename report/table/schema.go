@@ -1,10 +1,12 @@
 package table
 
 import (
+	"bufio"
 	"bytes"
 	"encoding/csv"
 	"fmt"
 	"io"
+	"iter"
 	"strings"
 )
 
@@ -35,35 +37,36 @@ func WriteCreateTable(w io.Writer, t Table, key []string) error {
 	return err
 }
 
-// WriteJSONLines writes the rows of a table as JSON lines: one object a row,
-// with the same fields as in WriteJSON.
-func WriteJSONLines(w io.Writer, t Table) error {
+// WriteJSONLines writes rows as they come as JSON lines: one object a row, with
+// the same fields as in WriteJSON.
+func WriteJSONLines(w io.Writer, columns []Column, rows iter.Seq[[]Cell]) error {
+	out, t := bufio.NewWriter(w), Table{Columns: columns}
 	var b bytes.Buffer
-	for _, row := range t.Rows {
+	for row := range rows {
 		b.Reset()
 		encode(&b, t.object(row), "")
 		b.WriteByte('\n')
-		if _, err := w.Write(b.Bytes()); err != nil {
+		if _, err := out.Write(b.Bytes()); err != nil {
 			return err
 		}
 	}
-	return nil
+	return out.Flush()
 }
 
-// WriteRows writes the rows of a table for a database: CSV as RFC 4180 has it but
+// WriteRows writes rows as they come for a database: CSV as RFC 4180 has it but
 // for lines that end in LF, one header line, the columns of [WriteCreateTable]
-// and no others, and every text as it is, with its line ends. Unknown is empty. What a spreadsheet could
-// run as a formula is not guarded; [WriteCSV] does that.
-func WriteRows(w io.Writer, t Table) error {
+// and no others, and every text as it is, with its line ends. Unknown is empty.
+// What a spreadsheet could run as a formula is not guarded; [WriteCSV] does that.
+func WriteRows(w io.Writer, columns []Column, rows iter.Seq[[]Cell]) error {
 	out := csv.NewWriter(w)
-	record := make([]string, len(t.Columns))
-	for i, c := range t.Columns {
+	record := make([]string, len(columns))
+	for i, c := range columns {
 		record[i] = c.Name
 	}
 	if err := out.Write(record); err != nil {
 		return err
 	}
-	for _, row := range t.Rows {
+	for row := range rows {
 		for i, c := range row {
 			record[i] = c.Plain()
 		}

@@ -45,7 +45,7 @@ func TestCreateTable(t *testing.T) {
 // A database gets every text as it is, and no more columns than it was told of.
 func TestRowsAreWhatTheyWere(t *testing.T) {
 	var b bytes.Buffer
-	if err := WriteRows(&b, schemaSample()); err != nil {
+	if err := WriteRows(&b, schemaSample().Columns, slices.Values(schemaSample().Rows)); err != nil {
 		t.Fatal(err)
 	}
 	records, err := csv.NewReader(&b).ReadAll()
@@ -64,7 +64,7 @@ func TestRowsAreWhatTheyWere(t *testing.T) {
 
 func TestJSONLines(t *testing.T) {
 	var b bytes.Buffer
-	if err := WriteJSONLines(&b, schemaSample()); err != nil {
+	if err := WriteJSONLines(&b, schemaSample().Columns, slices.Values(schemaSample().Rows)); err != nil {
 		t.Fatal(err)
 	}
 	lines := bytes.Split(bytes.TrimSuffix(b.Bytes(), []byte("\n")), []byte("\n"))
