@@ -70,11 +70,7 @@ type Worker struct {
 }
 
 // Party is someone outside the farm.
-type Party struct {
-	Name Name
-	As   Name
-	Note Name
-}
+type Party struct{ Name, As Name }
 
 // Method is a method of grafting of the grower's own, or other days for a
 // known one.

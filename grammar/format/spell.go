@@ -16,9 +16,9 @@ func spell(dst []byte, k syntax.Kind, text string, slot syntax.Slot) []byte {
 		if slot.Literal != "" && !slot.Not {
 			return append(dst, slot.Literal...)
 		}
-		return appendHyphens(dst, text)
+		return append(dst, syntax.Hyphens(text)...)
 	case syntax.Date, syntax.Month:
-		return appendHyphens(dst, text)
+		return append(dst, syntax.Hyphens(text)...)
 	case syntax.Quoted:
 		return appendQuoted(dst, text)
 	case syntax.Unit:
@@ -37,18 +37,6 @@ func unit(text string) string {
 		return string(u)
 	}
 	return strings.ToLower(text)
-}
-
-// appendHyphens writes the dashes of telephones as hyphens.
-func appendHyphens(dst []byte, text string) []byte {
-	for _, r := range text {
-		switch r {
-		case '‐', '‑', '‒', '–', '—', '−':
-			r = '-'
-		}
-		dst = utf8.AppendRune(dst, r)
-	}
-	return dst
 }
 
 // appendQuoted puts straight quotes around a text. What stands between them is

@@ -141,7 +141,7 @@ func (n *Nursery) seedFrom(f *fact.Begin, v *Variety) ([]Source, bool) {
 		roots = append(roots, s)
 	}
 	if counted && left < int64(f.Count.N) {
-		n.refuse(f.Count.Span, "too-many", fmt.Sprintf("%s has %d seeds left, and %d are sown here", roots[0].Label(), left, f.Count.N), roots[0].Label())
+		n.refuse(f.Count.Span, "too-many", fmt.Sprintf("%s has %s left, and %d %s sown here", roots[0].Label(), finding.Counted(left, "seed", "seeds"), f.Count.N, isOrAre(f.Count.N)), roots[0].Label())
 		return nil, false
 	}
 	return roots, n.canUse(f.Count.Span, roots, int64(f.Count.N))
@@ -305,8 +305,8 @@ func (n *Nursery) has(l *Lot, state fact.State, want fact.Count, verb string) bo
 	if l.On[state] >= want.N {
 		return true
 	}
-	message := fmt.Sprintf("%d are %s here, but %s has %d %s; on this day it holds %s",
-		want.N, verb, l.Name, l.On[state], state, l.states())
+	message := fmt.Sprintf("%d %s %s here, but %s has %d %s; on this day it holds %s",
+		want.N, isOrAre(want.N), verb, l.Name, l.On[state], state, l.states())
 	if instead, ok := l.elsewhere(state, want.N); ok {
 		message += fmt.Sprintf("; if those are meant, write %d %s of %s", want.N, instead, l.Name)
 	}

@@ -148,9 +148,9 @@ func (n *Nursery) fits(f *fact.Check, l *Lot, t *tally) bool {
 	seen := t.known() + t.unsure
 	switch {
 	case f.Looked.Given && seen != f.Looked.N:
-		n.refuse(f.Looked.Span, "check-sum", fmt.Sprintf("%d were looked at, but the outcomes add up to %d; mend one of them", f.Looked.N, seen), l.Name)
+		n.refuse(f.Looked.Span, "check-sum", fmt.Sprintf("%d %s looked at, but the outcomes add up to %d; mend one of them", f.Looked.N, wasOrWere(f.Looked.N), seen), l.Name)
 	case f.Sample && f.Looked.N > l.Entered:
-		n.refuse(f.Looked.Span, "too-many", fmt.Sprintf("%d were looked at, but %s never held more than %d", f.Looked.N, l.Name, l.Entered), l.Name)
+		n.refuse(f.Looked.Span, "too-many", fmt.Sprintf("%d %s looked at, but %s never held more than %d", f.Looked.N, wasOrWere(f.Looked.N), l.Name, l.Entered), l.Name)
 	case t.counted && l.Batch.Kind == GraftBatch && !n.scionsFit(f, l, *t):
 	case l.Batch.Kind == SeedBatch && !n.seedlingsFit(f, l, t):
 	case !f.Sample && t.known()+t.unsure > l.On[fact.Waiting]:
@@ -173,11 +173,11 @@ func (n *Nursery) seedlingsFit(f *fact.Check, l *Lot, t *tally) bool {
 	waiting := l.On[fact.Waiting]
 	switch {
 	case t.counted && t.with < t.good:
-		n.refuse(f.Lot.Span, "check-sum", fmt.Sprintf("%d seeds came up, so there are at least as many plants, not %d", t.good, t.with), l.Name)
+		n.refuse(f.Lot.Span, "check-sum", fmt.Sprintf("%s came up, so there are at least as many plants, not %d", seeds(t.good), t.with), l.Name)
 	case t.counted && t.with > t.good && t.good == 0:
-		n.refuse(f.Lot.Span, "check-sum", fmt.Sprintf("%d plants came from no seed; say how many seeds came up", t.with), l.Name)
+		n.refuse(f.Lot.Span, "check-sum", fmt.Sprintf("%s came from no seed; say how many seeds came up", finding.Counted(t.with, "plant", "plants")), l.Name)
 	case t.counted && t.with > t.good && kind == fact.Monoembryonic:
-		n.refuse(f.Lot.Span, "several-a-seed", fmt.Sprintf("%s is declared monoembryonic: one seed gives one plant, so %d seeds can't give %d plants", l.Top.Variety.Name, t.good, t.with), l.Name)
+		n.refuse(f.Lot.Span, "several-a-seed", fmt.Sprintf("%s is declared monoembryonic: one seed gives one plant, so %s can't give %d plants", l.Top.Variety.Name, seeds(t.good), t.with), l.Name)
 	case f.Sample || t.known()+t.unsure <= waiting || t.counted || t.good == 0:
 		return !t.counted || f.Sample || n.bounded(f.Lot.Span, l.Entered, int64(t.with-t.good), "plants", l.Name)
 	case kind == fact.Polyembryonic && t.dead+t.unsure < waiting:
@@ -185,8 +185,8 @@ func (n *Nursery) seedlingsFit(f *fact.Check, l *Lot, t *tally) bool {
 		t.good = waiting - t.dead - t.unsure
 		return n.bounded(f.Lot.Span, l.Entered, int64(t.with-t.good), "plants", l.Name)
 	case kind != fact.Polyembryonic && t.good > waiting && waiting > 0:
-		n.refuse(f.Lot.Span, "several-a-seed", fmt.Sprintf("%d came up, but only %d seeds of %s wait; if one seed gives several plants here, declare it: variety %s … seed polyembryonic",
-			t.good, waiting, l.Name, spell(l.Top.Variety.Name)), l.Name)
+		n.refuse(f.Lot.Span, "several-a-seed", fmt.Sprintf("%d came up, but only %s of %s %s; if one seed gives several plants here, declare it: variety %s … seed polyembryonic",
+			t.good, seeds(waiting), l.Name, finding.Either(waiting, "waits", "wait"), spell(l.Top.Variety.Name)), l.Name)
 	default:
 		return true
 	}
@@ -222,8 +222,8 @@ func (n *Nursery) scionsFit(f *fact.Check, l *Lot, t tally) bool {
 	if t.with >= t.good && int64(t.with) <= upTo {
 		return true
 	}
-	n.refuse(f.Lot.Span, "scions-sum", fmt.Sprintf("%d stocks that took carry %d to %d living scions (%d were set on each), not %d",
-		t.good, t.good, upTo, l.Batch.ScionsEach, t.with), l.Name)
+	n.refuse(f.Lot.Span, "scions-sum", fmt.Sprintf("%s that took %s %d to %d living scions (%d were set on each), not %d",
+		finding.Counted(t.good, "stock", "stocks"), finding.Either(t.good, "carries", "carry"), t.good, upTo, l.Batch.ScionsEach, t.with), l.Name)
 	return false
 }
 

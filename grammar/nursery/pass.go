@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"github.com/budstick/budstick/grammar/fact"
+	"github.com/budstick/budstick/grammar/finding"
 )
 
 // pass takes plants on, with their past: sever, release, split, pot and move.
@@ -65,8 +66,8 @@ func (n *Nursery) sever(f *fact.Pass, l *Lot) {
 		return
 	}
 	if l.On[fact.Attached] < f.Count.N {
-		n.refuse(f.Count.Span, "sever-more-than-rooted", fmt.Sprintf("%d are severed here, but %d of %s have rooted and still hang on the mother; it holds %s (check says which rooted)",
-			f.Count.N, l.On[fact.Attached], l.Name, l.states()), l.Name)
+		n.refuse(f.Count.Span, "sever-more-than-rooted", fmt.Sprintf("%d %s severed here, but %d of %s %s on the mother; it holds %s (check says which rooted)",
+			f.Count.N, isOrAre(f.Count.N), l.On[fact.Attached], l.Name, finding.Either(l.On[fact.Attached], "has rooted and still hangs", "have rooted and still hang"), l.states()), l.Name)
 		return
 	}
 	if f.As.Given() {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"github.com/budstick/budstick/grammar/fact"
+	"github.com/budstick/budstick/grammar/finding"
 )
 
 // plant sets plants of a lot out; named ones are followed as trees.
@@ -65,7 +66,7 @@ func (n *Nursery) nameTrees(f *fact.Plant, names row) bool {
 		return true
 	}
 	if names.count != int(f.Count.N) {
-		say := fmt.Sprintf("%d are planted, but %d get a name", f.Count.N, names.count)
+		say := fmt.Sprintf("%d %s planted, but %d %s a name", f.Count.N, isOrAre(f.Count.N), names.count, finding.Either(names.count, "gets", "get"))
 		if r := rowFrom(f.As.Text); r.first >= 0 && f.Count.N > 1 {
 			say += fmt.Sprintf(": as %s to %s", spell(f.As.Text), spell(r.name(int(f.Count.N)-1)))
 		}
@@ -89,7 +90,7 @@ func (n *Nursery) takeBack(f *fact.Return) {
 	back := l.Returned + f.Count.N
 	switch {
 	case back > l.Out[fact.Sold]:
-		n.refuse(f.Count.Span, "return-more-than-sold", fmt.Sprintf("%d of %s have come back with these, but only %d were ever sold", back, l.Name, l.Out[fact.Sold]), l.Name)
+		n.refuse(f.Count.Span, "return-more-than-sold", fmt.Sprintf("%d of %s %s come back with these, but only %d %s ever sold", back, l.Name, hasOrHave(back), l.Out[fact.Sold], wasOrWere(l.Out[fact.Sold])), l.Name)
 		return
 	case f.Dead:
 		n.party(f.From)

@@ -51,8 +51,8 @@ func (n *Nursery) accept(f *fact.Stocktake, l *Lot, missing int32) {
 	case f.State != fact.AnyState && f.State != state:
 		n.refuse(at, "wrong-kind", fmt.Sprintf("only what is %s was counted, so what is %s can't have been found missing or over", f.State, state), l.Name)
 	case missing > 0 && l.Free(state) < missing:
-		n.refuse(at, "too-many", fmt.Sprintf("%d are missing, but %s has %d %s that could be; say which are missing: %d missing %s",
-			missing, l.Name, l.Free(state), state, missing, fact.Failed), l.Name)
+		n.refuse(at, "too-many", fmt.Sprintf("%d %s missing, but %s has %d %s that could be; say which are missing: %d missing %s",
+			missing, isOrAre(missing), l.Name, l.Free(state), state, missing, fact.Failed), l.Name)
 	case missing < 0 && !l.couldHold(state):
 		n.refuse(at, "wrong-kind", fmt.Sprintf("%s can't have plants that are %s and stand free, so none of those can be over", l.Name, state), l.Name)
 	case missing < 0 && !n.bounded(at, l.Entered-l.Unexplained, -int64(missing), "plants", l.Name):

@@ -12,6 +12,7 @@ import (
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
 	spelling "github.com/budstick/budstick/grammar/name"
+	"github.com/budstick/budstick/grammar/syntax"
 )
 
 // strikes finds the entries that later ones strike. The journal is replayed
@@ -104,11 +105,10 @@ func spaced(s string) string { return strings.Join(strings.Fields(s), " ") }
 // alike makes the words of an entry comparable: a telephone may have changed
 // capitals, quotes and hyphens, and blanks about signs mean nothing.
 func alike(s string) string {
-	return typed.Replace(spelling.Fold(s))
+	return closed.Replace(syntax.StraightQuotes(syntax.Hyphens(spelling.Fold(s))))
 }
 
-var typed = strings.NewReplacer("“", `"`, "”", `"`, "„", `"`, "‟", `"`, "″", `"`,
-	"‐", "-", "‑", "-", "‒", "-", "–", "-", "—", "-", "−", "-", " :", ":", " ,", ",")
+var closed = strings.NewReplacer(" :", ":", " ,", ",")
 
 func firstWords(s string, count int) string {
 	words := strings.Fields(s)

@@ -55,8 +55,8 @@ func (n *Nursery) turns(f *fact.Turn, l *Lot) bool {
 		topped = l.Bare
 	}
 	if f.Count.N > topped {
-		n.refuse(f.Count.Span, "too-many", fmt.Sprintf("%d are %s here, but of the %d living plants of %s, %d have the new top beside the old one and %d have not",
-			f.Count.N, verb, l.On[fact.Living], l.Name, l.On[fact.Living]-l.Bare, l.Bare), l.Name)
+		n.refuse(f.Count.Span, "too-many", fmt.Sprintf("%d %s %s here, but of the %d living plants of %s, %d %s the new top beside the old one and %d %s not",
+			f.Count.N, isOrAre(f.Count.N), verb, l.On[fact.Living], l.Name, l.On[fact.Living]-l.Bare, hasOrHave(l.On[fact.Living]-l.Bare), l.Bare, hasOrHave(l.Bare)), l.Name)
 		return false
 	}
 	return true

@@ -28,8 +28,8 @@ var bearsYoung = &Rule{
 				}
 				if l, ok := after.of(e.Date, t.Variety, nil); ok && e.Day()-t.Planted.First < l.Days() {
 					said[t] = true
-					p.reportf(e, name.Span, []string{t.Name}, "%s has stood for %d months at most, and such trees bear after %s (%s); mend the tree, or the day it was planted",
-						t.Name, (e.Day()-t.Planted.First)/30, l, l.Mark)
+					p.reportf(e, name.Span, []string{t.Name}, "%s has stood for %s at most, and such trees bear after %s (%s); mend the tree, or the day it was planted",
+						t.Name, finding.Counted((e.Day()-t.Planted.First)/30, "month", "months"), l, l.Mark)
 				}
 			}
 		})

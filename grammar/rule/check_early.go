@@ -34,8 +34,8 @@ check AM26: 31 took, 9 failed
 					continue
 				}
 				if l, ok := first.of(b.Entry.Date, b.Top.Variety, b.Method); ok {
-					p.reportf(e, firstLine(e), []string{b.Lot.Name}, "%s was looked at %d days after grafting, and a scion lives on its own reserves for about %s (%s); look again on %s",
-						b.Lot.Name, e.Day()-b.Day, l, l.Mark, b.FirstCheck.Long())
+					p.reportf(e, firstLine(e), []string{b.Lot.Name}, "%s was looked at %s after grafting, and a scion lives on its own reserves for about %s (%s); look again on %s",
+						b.Lot.Name, days(e.Day()-b.Day), l, l.Mark, b.FirstCheck.Long())
 				}
 			}
 		})

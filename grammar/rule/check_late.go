@@ -29,8 +29,8 @@ check AM26: 28 took, 12 failed
 			}
 			if l, ok := stale.of(b.Entry.Date, b.Top.Variety, b.Method); ok {
 				first := b.Checks[0]
-				p.reportf(first, firstLine(first), []string{b.Lot.Name}, "this is the first look at %s, %d days after grafting; after %s it no longer tells when they failed (%s)",
-					b.Lot.Name, first.Day()-b.Day, l, l.Mark)
+				p.reportf(first, firstLine(first), []string{b.Lot.Name}, "this is the first look at %s, %s after grafting; after %s it no longer tells when they failed (%s)",
+					b.Lot.Name, days(first.Day()-b.Day), l, l.Mark)
 			}
 		})
 	},

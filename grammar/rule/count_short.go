@@ -33,8 +33,8 @@ note QB25 "in leaf"
 				return
 			}
 			last := b.Checks[len(b.Checks)-1]
-			p.reportf(last, firstLine(last), []string{b.Lot.Name}, "%d of the %d in %s still wait for a verdict, %d days after they were begun; write what became of them",
-				b.Waiting(), b.Made, b.Lot.Name, p.Last-b.Day)
+			p.reportf(last, firstLine(last), []string{b.Lot.Name}, "%d of the %d in %s still %s for a verdict, %s after they were begun; write what became of them",
+				b.Waiting(), b.Made, b.Lot.Name, finding.Either(b.Waiting(), "waits", "wait"), days(p.Last-b.Day))
 		})
 	},
 }

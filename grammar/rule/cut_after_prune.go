@@ -30,7 +30,7 @@ var cutAfterPrune = &Rule{
 			}
 			after := t.entry.Day() - e.Day()
 			if l, ok := soon.of(t.entry.Date, t.tree.Variety, nil); ok && after > 0 && after <= l.Days() {
-				f := p.reportf(t.entry, t.name.Span, []string{t.thing.Label()}, "%s was pruned %d days before this wood was cut; cut first, then prune", t.thing.Label(), after)
+				f := p.reportf(t.entry, t.name.Span, []string{t.thing.Label()}, "%s was pruned %s before this wood was cut; cut first, then prune", t.thing.Label(), days(after))
 				also(f, e, "pruned here")
 			}
 		})

@@ -22,8 +22,8 @@ var licenceExceeded = &Rule{
 			now := before + b.Took + b.Waiting()
 			made[v] = now
 			if most := v.Fact.LicensedN.N; now > most && before <= most {
-				f := p.reportf(b.Entry, firstLine(b.Entry), []string{v.Name, b.Lot.Name}, "with these, %d plants of %s are made, and the licence %s is for %d; ask its holder before they are sold",
-					now, v.Name, v.Fact.Licence.Text, most)
+				f := p.reportf(b.Entry, firstLine(b.Entry), []string{v.Name, b.Lot.Name}, "with these, %s of %s are made, and the licence %s is for %d; ask its holder before they are sold",
+					plants(now), v.Name, v.Fact.Licence.Text, most)
 				also(f, v.Made, "licensed here")
 			}
 		})

@@ -34,7 +34,7 @@ var lossRule = &Rule{
 				had := l.Entered - l.Out[fact.Worked] - l.Gone
 				limit, ok := most.of(e.Date, l.Top.Variety, nil)
 				if ok && had >= fewPlants && float64(lost[l])*100 > limit.Value*float64(had) {
-					p.reportf(e, firstLine(e), []string{l.Name}, "%d of the %d plants of %s were lost, more than %s (%s); look for one cause, and note it", lost[l], had, l.Name, limit, limit.Mark)
+					p.reportf(e, firstLine(e), []string{l.Name}, "%d of the %s of %s %s lost, more than %s (%s); look for one cause, and note it", lost[l], plants(had), l.Name, finding.Either(lost[l], "was", "were"), limit, limit.Mark)
 				}
 			}
 		})

@@ -20,8 +20,8 @@ var missingPlants = &Rule{
 			}
 			book := f.Count.N + f.Missing.N
 			if limit, ok := most.of(e.Date, l.Top.Variety, nil); ok && float64(f.Missing.N)*100 > limit.Value*float64(book) {
-				p.reportf(e, f.Missing.Span, []string{l.Name}, "%d of %d are missing and nobody knows why, more than %s (%s); was a sale, a loss or a move not written?",
-					f.Missing.N, book, limit, limit.Mark)
+				p.reportf(e, f.Missing.Span, []string{l.Name}, "%d of %d %s missing and nobody knows why, more than %s (%s); was a sale, a loss or a move not written?",
+					f.Missing.N, book, finding.Either(f.Missing.N, "is", "are"), limit, limit.Mark)
 			}
 		})
 	},

@@ -39,8 +39,8 @@ graft 40 of QB25 with W7 by cleft as AM26 worker Ines
 				}
 				limit, ok := keeps[storedAs(wood)].of(b.Entry.Date, b.Top.Variety, nil)
 				if age := b.Day - wood.Day; ok && age > limit.Days() {
-					p.reportf(b.Entry, f.With[i].Span, []string{b.Lot.Name, wood.Name}, "%s was cut %d days before, and %s wood kept so lasts about %s (%s)",
-						wood.Name, age, speciesWord(b.Top), limit, limit.Mark)
+					p.reportf(b.Entry, f.With[i].Span, []string{b.Lot.Name, wood.Name}, "%s was cut %s before, and %s wood kept so lasts about %s (%s)",
+						wood.Name, days(age), speciesWord(b.Top), limit, limit.Mark)
 				}
 			}
 		})

@@ -39,7 +39,7 @@ var placeFull = &Rule{
 		p.end(func() {
 			for _, place := range p.Places {
 				if s := at[place]; s != nil && s.plants > place.Fact.Holds.N {
-					p.reportf(s.last, firstLine(s.last), []string{place.Name}, "%d plants stand at %s by now, and it holds %d; was a move not written?", s.plants, place.Name, place.Fact.Holds.N)
+					p.reportf(s.last, firstLine(s.last), []string{place.Name}, "%s stand at %s by now, and it holds %d; was a move not written?", plants(s.plants), place.Name, place.Fact.Holds.N)
 				}
 			}
 		})

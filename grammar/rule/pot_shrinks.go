@@ -11,8 +11,8 @@ var potShrinks = &Rule{
 	Summary: "plants are potted into the same size again, or into a smaller one",
 	Why: "Roots do not fit into less than they had. Mostly the size is a slip, or another lot was potted. " +
 		"Layers that were severed after the others had been potted may go into the size that those have, or as a lot of their own into any.",
-	Bad:     bench + "pot AM26 to 3 L\n2026-07-20\npot AM26 to 1 L\n",
-	Good:    bench + "pot AM26 to 1 L\n2026-07-20\npot AM26 to 3 L\n",
+	Bad:  bench + "pot AM26 to 3 L\n2026-07-20\npot AM26 to 1 L\n",
+	Good: bench + "pot AM26 to 1 L\n2026-07-20\npot AM26 to 3 L\n",
 	check: func(p *pass) {
 		ask := func(l *nursery.Lot, e *fact.Entry, was nursery.Pot) {
 			f, ok := e.Effect.(*fact.Pass)

@@ -16,8 +16,8 @@ var recallRule = &Rule{
 	check: func(p *pass) {
 		p.offspring(func(l *nursery.Lot, bad nursery.Source, m nursery.Mark) {
 			if on := l.On[fact.Living] + l.On[fact.Attached] + l.On[fact.Waiting]; on > 0 {
-				f := p.reportf(l.Made, firstLine(l.Made), []string{l.Name, bad.Label()}, "%d of %s are on hand that come from %s, which is marked %s since %s; mark %s too, or cull it",
-					on, l.Name, bad.Label(), m.Word, m.Day.Long(), l.Name)
+				f := p.reportf(l.Made, firstLine(l.Made), []string{l.Name, bad.Label()}, "%d of %s %s from %s, which is marked %s since %s; mark %s too, or cull it",
+					on, l.Name, finding.Either(on, "is on hand that comes", "are on hand that come"), bad.Label(), m.Word, m.Day.Long(), l.Name)
 				also(f, m.Entry, "marked here")
 			}
 		})

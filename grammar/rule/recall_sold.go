@@ -15,8 +15,8 @@ var recallSold = &Rule{
 	check: func(p *pass) {
 		p.offspring(func(l *nursery.Lot, bad nursery.Source, m nursery.Mark) {
 			if out := l.Out[fact.Sold] + l.Out[fact.Given] - l.Returned; out > 0 {
-				f := p.reportf(l.Made, firstLine(l.Made), []string{l.Name, bad.Label()}, "%d of %s went to buyers and come from %s, which is marked %s since %s; tell the buyers, then mark %s too",
-					out, l.Name, bad.Label(), m.Word, m.Day.Long(), l.Name)
+				f := p.reportf(l.Made, firstLine(l.Made), []string{l.Name, bad.Label()}, "%d of %s went to buyers and %s from %s, which is marked %s since %s; tell the buyers, then mark %s too",
+					out, l.Name, finding.Either(out, "comes", "come"), bad.Label(), m.Word, m.Day.Long(), l.Name)
 				also(f, m.Entry, "marked here")
 			}
 		})

@@ -28,7 +28,7 @@ var rootedEarly = &Rule{
 					continue
 				}
 				if l, ok := first.of(b.Entry.Date, b.Top.Variety, b.Method); ok {
-					p.reportf(e, firstLine(e), []string{b.Lot.Name}, "%s is said to have rooted after %d days; mostly that takes %s (%s)", b.Lot.Name, e.Day()-b.Day, l, l.Mark)
+					p.reportf(e, firstLine(e), []string{b.Lot.Name}, "%s is said to have rooted after %s; mostly that takes %s (%s)", b.Lot.Name, days(e.Day()-b.Day), l, l.Mark)
 				}
 			}
 		})

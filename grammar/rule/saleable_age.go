@@ -29,8 +29,8 @@ var soldYoung = &Rule{
 				return
 			}
 			said[m.From] = true
-			p.reportf(m.Entry, firstLine(m.Entry), []string{m.From.Name}, "%s is sold %d days after grafting, and such plants are mostly saleable after %s (%s)",
-				m.From.Name, age, least, least.Mark)
+			p.reportf(m.Entry, firstLine(m.Entry), []string{m.From.Name}, "%s is sold %s after grafting, and such plants are mostly saleable after %s (%s)",
+				m.From.Name, days(age), least, least.Mark)
 		})
 	},
 }

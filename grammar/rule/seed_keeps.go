@@ -24,7 +24,7 @@ var oldSeed = &Rule{
 					continue
 				}
 				if l, ok := keeps.of(b.Entry.Date, b.Top.Variety, nil); ok && b.Day-seed.Day > l.Days() {
-					p.reportf(b.Entry, spanOf(b.Entry, seed.Name), []string{b.Lot.Name, seed.Name}, "%s was kept for %d days, and seed of %s lives about %s (%s)", seed.Name, b.Day-seed.Day, b.Top.Species(), l, l.Mark)
+					p.reportf(b.Entry, spanOf(b.Entry, seed.Name), []string{b.Lot.Name, seed.Name}, "%s was kept for %s, and seed of %s lives about %s (%s)", seed.Name, days(b.Day-seed.Day), b.Top.Species(), l, l.Mark)
 				}
 			}
 		})

@@ -22,7 +22,7 @@ var severSoon = &Rule{
 			}
 			age := m.Entry.Day() - b.Day
 			if l, ok := least.of(m.Entry.Date, b.Top.Variety, b.Method); ok && age < l.Days() {
-				p.reportf(m.Entry, firstLine(m.Entry), []string{m.From.Name}, "%s is severed %d days after it was set; it needs about %s (%s)", m.From.Name, age, l, l.Mark)
+				p.reportf(m.Entry, firstLine(m.Entry), []string{m.From.Name}, "%s is severed %s after it was set; it needs about %s (%s)", m.From.Name, days(age), l, l.Mark)
 			}
 		})
 	},

@@ -21,8 +21,8 @@ var severedSilent = &Rule{
 				return
 			}
 			if most, ok := after.of(p.Last, l.Top.Variety, nil); ok && p.Last-last.Day() > most.Days() {
-				p.reportf(last, firstLine(last), []string{l.Name}, "nothing was written about %s for %d days since it was severed; count what lives (%s is long, %s)",
-					l.Name, p.Last-last.Day(), most, most.Mark)
+				p.reportf(last, firstLine(last), []string{l.Name}, "nothing was written about %s for %s since it was severed; count what lives (%s is long, %s)",
+					l.Name, days(p.Last-last.Day()), most, most.Mark)
 			}
 		})
 	},

@@ -20,8 +20,8 @@ var soldSoon = &Rule{
 				return
 			}
 			if l, ok := soon.of(m.Entry.Date, m.From.Top.Variety, nil); ok && age < l.Days() {
-				p.reportf(m.Entry, firstLine(m.Entry), []string{m.From.Name}, "%s is sold %d days after grafting; give it %s (%s)",
-					m.From.Name, age, l, l.Mark)
+				p.reportf(m.Entry, firstLine(m.Entry), []string{m.From.Name}, "%s is sold %s after grafting; give it %s (%s)",
+					m.From.Name, days(age), l, l.Mark)
 			}
 		})
 	},

@@ -1,10 +1,10 @@
 package rule
 
 import (
-	"strconv"
 	"strings"
 
 	"github.com/budstick/budstick/grammar/fact"
+	"github.com/budstick/budstick/grammar/finding"
 	"github.com/budstick/budstick/grammar/source"
 )
 
@@ -40,9 +40,7 @@ func spanOf(e *fact.Entry, name string) source.Span {
 func isEdge(c byte) bool { return strings.IndexByte(" \t\r\n,:\"", c) >= 0 }
 
 // plants counts plants in words: 1 plant, 2 plants.
-func plants(n int32) string {
-	if n == 1 {
-		return "1 plant"
-	}
-	return strconv.Itoa(int(n)) + " plants"
-}
+func plants(n int32) string { return finding.Counted(n, "plant", "plants") }
+
+// days counts days in words.
+func days(n fact.Date) string { return finding.Counted(n, "day", "days") }

@@ -28,8 +28,8 @@ func unchecked(kind nursery.BatchKind, limit string) func(*pass) {
 			if !ok {
 				return
 			}
-			p.reportf(b.Entry, firstLine(b.Entry), []string{b.Lot.Name}, "%d of %s have waited for a check for %d days, and %s is the time for it (%s)",
-				b.Waiting(), b.Lot.Name, p.Last-b.Day, l, l.Mark)
+			p.reportf(b.Entry, firstLine(b.Entry), []string{b.Lot.Name}, "%d of %s %s waited for a check for %s, and %s is the time for it (%s)",
+				b.Waiting(), b.Lot.Name, finding.Either(b.Waiting(), "has", "have"), days(p.Last-b.Day), l, l.Mark)
 		})
 	}
 }

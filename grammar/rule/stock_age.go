@@ -21,8 +21,8 @@ var stockYoung = &Rule{
 				return
 			}
 			if l, ok := least.of(b.Entry.Date, b.Stock.Variety, b.Method); ok && b.Day-born < l.Days() {
-				p.reportf(b.Entry, f.Of.Span, []string{b.Lot.Name, b.From.Name}, "the stocks of %s are %d days old, and such are worked from %s on (%s)",
-					b.From.Name, b.Day-born, l, l.Mark)
+				p.reportf(b.Entry, f.Of.Span, []string{b.Lot.Name, b.From.Name}, "the stocks of %s are %s old, and such are worked from %s on (%s)",
+					b.From.Name, days(b.Day-born), l, l.Mark)
 			}
 		})
 	},

@@ -17,7 +17,7 @@ var stockTries = &Rule{
 		most := p.gauge("stock-tries")
 		p.grafts(func(b *nursery.Batch, f *fact.Graft) {
 			if l, ok := most.of(b.Entry.Date, b.Stock.Variety, b.Method); ok && float64(b.Ordinal) > l.Value {
-				p.reportf(b.Entry, f.Of.Span, []string{b.Lot.Name}, "these stocks have failed %d times before; after %s tries a fresh stock is cheaper (%s)", b.Ordinal-1, l, l.Mark)
+				p.reportf(b.Entry, f.Of.Span, []string{b.Lot.Name}, "these stocks have failed %s before; after %s tries a fresh stock is cheaper (%s)", finding.Counted(b.Ordinal-1, "time", "times"), l, l.Mark)
 			}
 		})
 	},

@@ -29,8 +29,8 @@ func undone(job, limit, still string, topped bool) func(*pass) {
 				}
 				most, ok := due.of(b.Entry.Date, b.Top.Variety, b.Method)
 				if age := p.Last - b.Day; ok && age > most.Days() && !tendedBefore(l, job, new(maxPast)) {
-					p.reportf(l.Made, firstLine(l.Made), []string{l.Name}, "%d days after grafting %s still has %s; by %s that is done (%s): tend %s %s",
-						age, l.Name, still, most, most.Mark, l.Name, job)
+					p.reportf(l.Made, firstLine(l.Made), []string{l.Name}, "%s after grafting %s still has %s; by %s that is done (%s): tend %s %s",
+						days(age), l.Name, still, most, most.Mark, l.Name, job)
 				}
 			}
 		})

@@ -22,8 +22,8 @@ var tiesEarly = &Rule{
 				if l == nil || l.Batch == nil || l.Batch.Kind != nursery.GraftBatch || e.Day() >= l.Batch.FirstCheck || e.Day() < l.Batch.Day {
 					continue
 				}
-				p.reportf(e, name.Span, []string{l.Name}, "the ties of %s come off %d days after grafting, before the first check on %s can tell that it healed",
-					l.Name, e.Day()-l.Batch.Day, l.Batch.FirstCheck.Long())
+				p.reportf(e, name.Span, []string{l.Name}, "the ties of %s come off %s after grafting, before the first check on %s can tell that it healed",
+					l.Name, days(e.Day()-l.Batch.Day), l.Batch.FirstCheck.Long())
 			}
 		})
 	},

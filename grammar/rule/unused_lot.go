@@ -20,8 +20,8 @@ var unusedLot = &Rule{
 				return
 			}
 			if most, ok := after.of(p.Last, l.Top.Variety, nil); ok && p.Last-last.Date > most.Days() {
-				p.reportf(last, firstLine(last), []string{l.Name}, "this is the last word on %s, of which %s are on hand %d days later (%s is long, %s); count them, or say what became of them",
-					l.Name, plants(l.Free(fact.AnyState)), p.Last-last.Date, most, most.Mark)
+				p.reportf(last, firstLine(last), []string{l.Name}, "this is the last word on %s, of which %s %s on hand %s later (%s is long, %s); count them, or say what became of them",
+					l.Name, plants(l.Free(fact.AnyState)), finding.Either(l.Free(fact.AnyState), "is", "are"), days(p.Last-last.Date), most, most.Mark)
 			}
 		})
 	},

@@ -8,12 +8,17 @@ import (
 )
 
 // Hyphens writes the dashes of telephones as plain ones.
-func Hyphens(s string) string {
+func Hyphens(s string) string { return plainly(s, dashes, '-') }
+
+// StraightQuotes writes the double quotes of telephones as plain ones.
+func StraightQuotes(s string) string { return plainly(s, openQuotes, '"') }
+
+func plainly(s, signs string, plain rune) string {
 	for i := range len(s) {
 		if s[i] >= utf8.RuneSelf {
 			return strings.Map(func(c rune) rune {
-				if strings.ContainsRune(dashes, c) {
-					return '-'
+				if strings.ContainsRune(signs, c) {
+					return plain
 				}
 				return c
 			}, s)
