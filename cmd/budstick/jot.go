@@ -17,11 +17,12 @@ import (
 
 var jotCommand = &command{
 	name:    "jot",
-	summary: "write one entry at the end of the journal, after looking it over",
+	summary: "write an entry at the end of the journal, after looking it over",
 	usage:   "ENTRY " + filesUsage,
 	long: `Adds an entry under today's day, or that of --day, to the file that the journal goes on in: the one whose last day is latest,
 or that of --into. What contradicts the book is refused and nothing is written. An entry of an earlier day than the last
-one goes under the last one, with happened and the day it was, since days never go back.
+one goes under the last one, with happened and the day it was, since days never go back. Several entries can be given as one
+text of several lines: all are written or none, and an indented line goes on with the entry above it.
 
 The file is replaced in one step, and two runs at once wait for one another, so that no entry is lost.
 
@@ -51,8 +52,12 @@ func (j *jotting) run(t *terminal, args []string) (status, error) {
 	if j.day == 0 {
 		j.day = today()
 	}
+	entries, err := entriesIn(args[0])
+	if err != nil {
+		return statusCannot, err
+	}
 	for {
-		page, text, found, err := j.compose(t, args)
+		page, text, found, err := j.compose(t, entries, args[1:])
 		switch {
 		case err != nil:
 			return statusCannot, err
@@ -72,10 +77,39 @@ func (j *jotting) run(t *terminal, args []string) (status, error) {
 	}
 }
 
-// compose reads the journal and adds the entry to it. It gives the file as it
+// entriesIn parts a text into entries of lines without blanks at either end: a
+// line that is indented, measured by the first, goes on with the entry above it.
+func entriesIn(text string) ([][]string, error) {
+	var entries [][]string
+	margin := -1
+	for line := range strings.Lines(text) {
+		words := strings.TrimSpace(line)
+		if words == "" {
+			continue
+		}
+		indent := strings.Index(line, words)
+		if margin < 0 {
+			margin = indent
+		}
+		switch {
+		case indent > margin:
+			last := len(entries) - 1
+			entries[last] = append(entries[last], words)
+		case words[0] >= '0' && words[0] <= '9':
+			return nil, usageError{words + " begins like a day; give the entry alone, and its day with --day", "budstick jot --help"}
+		case words[0] == '#':
+			return nil, usageError{"a comment is no entry; what is to be read later is a note: note \"…\"", "budstick jot --help"}
+		default:
+			entries = append(entries, []string{words})
+		}
+	}
+	return entries, nil
+}
+
+// compose reads the journal and adds the entries to it. It gives the file as it
 // was, the text it should have, and what is found about that.
-func (j *jotting) compose(t *terminal, args []string) (was *source.File, text []byte, found []finding.Finding, err error) {
-	book, err := load(t, args[1:], "")
+func (j *jotting) compose(t *terminal, entries [][]string, args []string) (was *source.File, text []byte, found []finding.Finding, err error) {
+	book, err := load(t, args, "")
 	if err != nil {
 		return nil, nil, nil, err
 	}
@@ -84,7 +118,7 @@ func (j *jotting) compose(t *terminal, args []string) (was *source.File, text []
 		return nil, nil, nil, err
 	}
 	was = book.pages[i].File
-	fresh, added, err := j.extend(book.pages[i], args[0])
+	fresh, added, err := j.extend(book.pages[i], entries)
 	if err != nil {
 		return nil, nil, nil, err
 	}
@@ -108,9 +142,9 @@ func (j *jotting) page(book journal) (int, error) {
 	return at, nil
 }
 
-// extend puts an entry behind the text of a page, under its day, and gives the
+// extend puts entries behind the text of a page, under their day, and gives the
 // place of what was added.
-func (j *jotting) extend(p *entry.Page, text string) (*source.File, source.Span, error) {
+func (j *jotting) extend(p *entry.Page, entries [][]string) (*source.File, source.Span, error) {
 	if p.File.NotText() >= 0 {
 		return nil, source.Span{}, errors.New(p.File.Path + " is no text")
 	}
@@ -120,22 +154,19 @@ func (j *jotting) extend(p *entry.Page, text string) (*source.File, source.Span,
 	if b.Len() > 0 && !bytes.HasSuffix(p.File.Bytes, []byte("\n")) {
 		b.WriteString(end)
 	}
-	lines := strings.Split(strings.TrimSpace(text), "\n")
-	switch last := p.Last(); {
-	case j.day > last:
+	last := p.Last()
+	if j.day > last {
 		if b.Len() > 0 {
 			b.WriteString(end)
 		}
 		b.WriteString(j.day.String() + end)
-	case j.day < last:
-		lines = append(lines, "happened "+j.day.String())
 	}
 	start := b.Len()
-	for i, line := range lines {
-		if i > 0 {
-			b.WriteString("  ")
+	for _, lines := range entries {
+		if j.day < last {
+			lines = append(slices.Clone(lines), "happened "+j.day.String())
 		}
-		b.WriteString(strings.TrimSpace(line) + end)
+		b.WriteString(strings.Join(lines, end+"  ") + end)
 	}
 	return source.New(p.File.Path, b.Bytes()), source.Span{Start: int32(start), End: int32(b.Len())}, nil
 }
