@@ -65,7 +65,7 @@ func bring(t *terminal, args []string, into string) (status, error) {
 		return tellFaults(t, mappingFile, faults, statusCannot)
 	}
 	b := brought{sheet: sheetFile, path: cmp.Or(into, strings.TrimSuffix(sheetFile.Path, ".csv")+suffix)}
-	faults = b.place(m, s)
+	faults = append(s.faults, b.place(m, s)...)
 	if len(faults) > 0 {
 		return tellFaults(t, sheetFile, faults, statusFound)
 	}

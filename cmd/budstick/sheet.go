@@ -22,6 +22,7 @@ import (
 type sheet struct {
 	columns []string
 	rows    []row
+	faults  []fault // of rows
 }
 
 // A row is one row of a sheet and how its cells are read.
@@ -31,7 +32,7 @@ type row struct {
 	mapping *mapping
 }
 
-// readSheet reads a sheet, and gives all that is wrong with it. Its cells are
+// readSheet reads a sheet, and gives what keeps it from being read. Its cells are
 // parted by commas, semicolons or tabulators: by that sign with which the first
 // row has most of the columns that the mapping names.
 func readSheet(file *source.File, m *mapping) (sheet, []fault) {
@@ -50,7 +51,13 @@ func readSheet(file *source.File, m *mapping) (sheet, []fault) {
 	if most == 0 {
 		return sheet{}, []fault{{1, "the first row must hold the names of the columns"}}
 	}
-	return s, s.fill(newSheetReader(text, sign), m)
+	if faults := s.fill(newSheetReader(text, sign), m); len(faults) > 0 {
+		return sheet{}, faults
+	}
+	if len(s.rows) == 0 && len(s.faults) == 0 {
+		return sheet{}, []fault{{1, "no row stands below the names of the columns"}}
+	}
+	return s, nil
 }
 
 func newSheetReader(text []byte, comma rune) *csv.Reader {
@@ -78,16 +85,15 @@ func known(m *mapping, header []string) int {
 	return n
 }
 
-// fill reads the rows.
+// fill reads the rows, up to one behind which it can't be known what is a row.
 func (s *sheet) fill(r *csv.Reader, m *mapping) []fault {
-	var faults []fault
 	for first := true; ; first = false {
 		cells, err := r.Read()
 		if errors.Is(err, io.EOF) {
-			return faults
+			return nil
 		}
 		if bad := (*csv.ParseError)(nil); errors.As(err, &bad) {
-			return append(faults, fault{bad.StartLine, "the quotes in this row do not close as CSV wants it: a cell with quotes in it stands in quotes, and the quotes in it are doubled"})
+			return append(s.faults, fault{bad.StartLine, "the quotes in this row do not close as CSV wants it: a cell with quotes in it stands in quotes, and the quotes in it are doubled"})
 		}
 		if first {
 			continue
@@ -99,7 +105,7 @@ func (s *sheet) fill(r *csv.Reader, m *mapping) []fault {
 			case i < len(s.columns):
 				one.cells[name.Fold(s.columns[i])] = cell
 			case cell != "":
-				faults = append(faults, fault{line, fmt.Sprintf("the row has more cells than the first row has names, such as %s", cell)})
+				s.faults = append(s.faults, fault{line, fmt.Sprintf("the row has more cells than the first row has names, such as %s", cell)})
 			}
 		}
 		if slices.ContainsFunc(cells, func(c string) bool { return strings.TrimSpace(c) != "" }) {
