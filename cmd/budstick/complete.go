@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/pflag"
 
 	"github.com/budstick/budstick/grammar/nursery"
-	"github.com/budstick/budstick/grammar/rule"
 	"github.com/budstick/budstick/report"
 )
 
@@ -197,7 +196,7 @@ func (c *completer) arguments(x *command, n int) []way {
 	}
 	switch x.name {
 	case explainCommand.name:
-		return append(waysOf(rule.All, func(r *rule.Rule) way { return way{r.Name, r.Summary} }), way{limitsPage, "the rules of thumb"})
+		return explained()
 	case "help":
 		return commandWays(commands())
 	case completionCommand.name:

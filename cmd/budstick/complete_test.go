@@ -34,7 +34,8 @@ func TestComplete(t *testing.T) {
 		{"lint --fail-on=w", "--fail-on=warning"},
 		{"lint --as s", "sarif"},
 		{"lint far", ""}, // the names of files are for the shell
-		{"explain old-w", "old-wood"},
+		{"explain old-w", "old-wood old-wood-cold old-wood-cool"},
+		{"explain graf", "graft-minutes grafted-while-waiting grafts-a-day graft …"},
 		{"explain old-wood ", ""},
 		{"take --by meth", "method"},
 		{"take --by method,wo", "method,wood method,worker method,wood-age"},

@@ -10,7 +10,7 @@ import (
 // is missing.
 func (k *Kind) findExamples() map[int]string {
 	shown := map[int]string{}
-	for _, s := range k.sentences() {
+	for _, s := range k.Sentences() {
 		file := source.New("", []byte(s))
 		toks := syntax.Lex(file.Bytes, source.Span{End: int32(len(s))}, nil)
 		for i, slot := range k.Grammar.Path(file, toks) {
@@ -22,8 +22,8 @@ func (k *Kind) findExamples() map[int]string {
 	return shown
 }
 
-// sentences are the pattern and the samples of a kind.
-func (k *Kind) sentences() []string { return append([]string{k.Pattern}, k.Samples...) }
+// Sentences are the pattern and the samples of a kind.
+func (k *Kind) Sentences() []string { return append([]string{k.Pattern}, k.Samples...) }
 
 // fill is what a message writes in a slot.
 func (k *Kind) fill(s syntax.Slot) string {

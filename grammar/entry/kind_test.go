@@ -10,7 +10,7 @@ import (
 
 func TestSentencesReadClean(t *testing.T) {
 	for _, k := range All {
-		for _, s := range k.sentences() {
+		for _, s := range k.Sentences() {
 			page := Read(source.New("x.bud", []byte("2026-03-02\n"+s+"\n")))
 			for _, f := range page.Findings {
 				t.Errorf("%s\n\t%s: %s", s, f.Rule, f.Message)

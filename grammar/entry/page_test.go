@@ -58,7 +58,7 @@ func entriesPart() string {
 	for _, g := range Groups {
 		fmt.Fprintf(&b, "\n### %s\n", g.Title)
 		for _, k := range g.Kinds {
-			fmt.Fprintf(&b, "\n#### %s\n\n%s.\n\n```sentence\n%s\n```\n\n%s\n", k.Verb, upper(k.Summary), strings.Join(k.sentences(), "\n"), k.Text)
+			fmt.Fprintf(&b, "\n#### %s\n\n%s.\n\n```sentence\n%s\n```\n\n%s\n", k.Verb, upper(k.Summary), strings.Join(k.Sentences(), "\n"), k.Text)
 		}
 	}
 	return b.String() + "\n"

@@ -74,7 +74,7 @@ func checkPage(t interface{ Fatalf(string, ...any) }, p *Page) {
 // where it should, and that nothing is dropped in silence.
 func FuzzRead(f *testing.F) {
 	for _, k := range All {
-		for _, s := range k.sentences() {
+		for _, s := range k.Sentences() {
 			f.Add([]byte("2026-03-02\n" + s + "\n"))
 		}
 	}
@@ -143,7 +143,7 @@ var words = map[syntax.Kind][]string{
 func TestLocality(t *testing.T) {
 	var all []string
 	for _, k := range All {
-		all = append(all, k.sentences()...)
+		all = append(all, k.Sentences()...)
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		lines := rapid.SliceOfN(rapid.SampledFrom(all), 2, 12).Draw(t, "lines")
@@ -238,7 +238,7 @@ func TestNotText(t *testing.T) {
 func TestEveryWordIsShown(t *testing.T) {
 	var shown strings.Builder
 	for _, k := range All {
-		shown.WriteString(strings.Join(k.sentences(), " ") + " ")
+		shown.WriteString(strings.Join(k.Sentences(), " ") + " ")
 	}
 	found := strings.FieldsFunc(shown.String(), func(c rune) bool { return strings.ContainsRune(" \",:", c) })
 	for _, k := range All {

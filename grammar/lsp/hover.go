@@ -45,7 +45,7 @@ func hover(ctx context.Context, d document, p documentPosition) (any, error) {
 
 // kindPage is what a kind of entry means.
 func kindPage(k *entry.Kind) string {
-	return "**" + k.Verb + "**: " + k.Summary + "\n\n" + k.Text + "\n\n```budstick\n" + strings.Join(sentencesOf(k), "\n") + "\n```"
+	return "**" + k.Verb + "**: " + k.Summary + "\n\n" + k.Text + "\n\n```budstick\n" + strings.Join(k.Sentences(), "\n") + "\n```"
 }
 
 // markup is text in Markdown, or as plain text where the editor shows no other.

@@ -19,7 +19,7 @@ var notNames = []lead{
 // known for one, so a kind that is added can't be forgotten here.
 func TestEveryNameIsKnown(t *testing.T) {
 	for _, k := range entry.All {
-		for _, sentence := range sentencesOf(k) {
+		for _, sentence := range k.Sentences() {
 			file := source.New("", []byte(sentence))
 			all := source.Span{End: int32(len(sentence))}
 			e, findings, ok := entry.NewReader(file).Entry(syntax.Chunk{Span: all, Line: 1}, latest)

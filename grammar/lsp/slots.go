@@ -31,7 +31,7 @@ var slotClasses = sync.OnceValue(func() map[lead]slotClass {
 		m[at] = slotClass{was.of | one.of, one.made && (was.made || !known)}
 	}
 	for _, k := range entry.All {
-		for _, sentence := range sentencesOf(k) {
+		for _, sentence := range k.Sentences() {
 			file := source.New("", []byte(sentence))
 			all := source.Span{End: int32(len(sentence))}
 			e, _, ok := entry.NewReader(file).Entry(syntax.Chunk{Span: all, Line: 1}, latest)
@@ -58,8 +58,6 @@ var slotClasses = sync.OnceValue(func() map[lead]slotClass {
 
 // latest is a day after all others.
 var latest, _ = fact.NewDate(9999, time.December, 31)
-
-func sentencesOf(k *entry.Kind) []string { return append([]string{k.Pattern}, k.Samples...) }
 
 // commonLead reports whether a clause is one that any entry takes.
 func commonLead(word string) bool { return word == "at" || word == "worker" || word == "tag" }

@@ -63,19 +63,35 @@ func newLimits() limits { return limits{map[limitKey][]datedLimit{}} }
 //go:embed defaults.csv
 var defaultsCSV string
 
-// defaults are the rules of thumb that the tool ships, each with its mark.
-var defaults = sync.OnceValue(func() map[limitKey]Limit {
+// A Default is a rule of thumb that the tool ships: the name of the limit, and
+// the species, genus or method that it is for, or nothing where it is general.
+type Default struct {
+	Name, For string
+	Limit
+}
+
+// Defaults are the rules of thumb that the tool ships, each with its mark.
+var Defaults = sync.OnceValue(func() []Default {
 	rows, err := csv.NewReader(strings.NewReader(defaultsCSV)).ReadAll()
 	if err != nil {
 		panic(err)
 	}
-	m := map[limitKey]Limit{}
+	var list []Default
 	for _, row := range rows[1:] {
 		value, err := strconv.ParseFloat(row[2], 64)
 		if err != nil {
 			panic(fmt.Sprintf("defaults.csv: %v", row))
 		}
-		m[limitKey{row[0], spelling.Fold(row[1])}] = Limit{Value: value, Unit: fact.Unit(row[3]), Mark: row[4]}
+		list = append(list, Default{row[0], row[1], Limit{Value: value, Unit: fact.Unit(row[3]), Mark: row[4]}})
+	}
+	return list
+})
+
+// defaults finds them.
+var defaults = sync.OnceValue(func() map[limitKey]Limit {
+	m := map[limitKey]Limit{}
+	for _, d := range Defaults() {
+		m[limitKey{d.Name, spelling.Fold(d.For)}] = d.Limit
 	}
 	return m
 })
