@@ -62,6 +62,32 @@ func TestJobsKeepTheirIdentity(t *testing.T) {
 	}
 }
 
+// No two jobs of a sheet are one event, or a telephone would show the last of
+// them alone (RFC 5545, 3.8.4.7: UID is globally unique).
+func TestJobsAreToldApart(t *testing.T) {
+	n := nursery.Replay(kestrelPages(t), 0)
+	jobs := 0
+	for day := n.Last - 3*365; day <= n.Last; day += 7 {
+		then := nursery.Replay(n.Pages, day)
+		doc, err := buildDue(then, Options{AsAt: day, Days: 60})
+		if err != nil {
+			t.Fatal(err)
+		}
+		seen := map[string]bool{}
+		for _, row := range doc.Tables()[0].Rows {
+			if uid := row[0].Plain(); seen[uid] {
+				t.Errorf("on %s two jobs are %s", day, uid)
+			} else {
+				seen[uid] = true
+				jobs++
+			}
+		}
+	}
+	if jobs < 500 {
+		t.Errorf("only %d jobs in all", jobs)
+	}
+}
+
 // Ties that nobody ever writes down leave the sheet after four weeks: they were
 // due 56 days after grafting, on 27 April.
 func TestUnwrittenJobsLeaveTheSheet(t *testing.T) {

@@ -15,7 +15,9 @@ import (
 // uid, so that a telephone moves it and does not show it twice. The time stamp
 // is the report's day, so that the same report is the same calendar; the number
 // of the revision counts the days, since a telephone may pass over one that does
-// not grow.
+// not grow. There is no METHOD: the one that fits, PUBLISH, wants an organizer
+// with a mail address (RFC 5546, 3.2.1), and without one the file is a snapshot
+// (RFC 5545, 3.7.2), which is what it is.
 func WriteCalendar(w io.Writer, d Doc) error {
 	if err := d.Check(); err != nil {
 		return err
@@ -30,7 +32,6 @@ func WriteCalendar(w io.Writer, d Doc) error {
 	}
 	cal := ics.NewCalendarFor("budstick")
 	cal.SetProductId("-//budstick//" + d.Name + "//EN")
-	cal.SetMethod(ics.MethodPublish)
 	cal.SetName(visible(d.Title))
 	for _, row := range t.Rows {
 		day, err := time.Parse(time.DateOnly, row[at].Plain())

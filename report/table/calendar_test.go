@@ -34,13 +34,14 @@ func asCalendar(t interface{ Fatal(...any) }, d Doc) string {
 // The properties that RFC 5545 requires or allows once, in its own words' form:
 // VERSION and PRODID (3.6), UID and DTSTAMP (3.6.1), an all-day event by
 // VALUE=DATE whose end is the day after (3.6.1, the example of the Bastille Day
-// party has the same form), SEQUENCE a whole number (3.8.7.4).
+// party has the same form), SEQUENCE a whole number (3.8.7.4), DTSTAMP in UTC
+// (3.8.7.2), PRODID of the program that wrote the file (3.7.3), and no METHOD,
+// which would need an ORGANIZER (RFC 5546, 3.2.1).
 func TestCalendarHasWhatTheStandardAsks(t *testing.T) {
 	got := asCalendar(t, calendarSample("2026-03-20", "2026-03-23", "check grafts", "AM26"))
 	want := strings.ReplaceAll(`BEGIN:VCALENDAR
 VERSION:2.0
 PRODID:-//budstick//due//EN
-METHOD:PUBLISH
 NAME:What wants doing
 X-WR-CALNAME:What wants doing
 BEGIN:VEVENT
