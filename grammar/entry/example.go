@@ -1,6 +1,9 @@
 package entry
 
 import (
+	"slices"
+	"strings"
+
 	"github.com/budstick/budstick/grammar/source"
 	"github.com/budstick/budstick/grammar/syntax"
 )
@@ -24,6 +27,44 @@ func (k *Kind) findExamples() map[int]string {
 
 // Sentences are the pattern and the samples of a kind.
 func (k *Kind) Sentences() []string { return append([]string{k.Pattern}, k.Samples...) }
+
+// nearest is the sentence of a kind that is written most like some tokens, as far
+// as they make sense: the one that has most of what they have, and of those one
+// that goes on where they end with more of the same clause.
+func (k *Kind) nearest(file *source.File, toks []syntax.Token) string {
+	written := k.Grammar.Path(file, toks)
+	best, most := k.Pattern, 0
+	for _, s := range k.Sentences() {
+		model := source.New("", []byte(s))
+		path := k.Grammar.Path(model, syntax.Lex(model.Bytes, source.Span{End: int32(len(s))}, nil))
+		alike := 0
+		for i, slot := range written {
+			at := slices.IndexFunc(path, func(p syntax.Slot) bool { return p.Spot == slot.Spot })
+			if at < 0 {
+				continue
+			}
+			alike += 2
+			if goesOn := at+1 < len(path) && !slices.Contains(k.leads(), path[at+1].Literal); goesOn && i == len(written)-1 {
+				alike++
+			}
+		}
+		if alike > most {
+			best, most = s, alike
+		}
+	}
+	return best
+}
+
+// findLeads lists the words by which clauses of a kind begin.
+func (k *Kind) findLeads() []string {
+	form := k.Grammar.Form()
+	var list []string
+	for _, c := range slices.Concat(form.Clauses, form.Shared) {
+		word, _, _ := strings.Cut(c, " ")
+		list = append(list, word)
+	}
+	return list
+}
 
 // fill is what a message writes in a slot.
 func (k *Kind) fill(s syntax.Slot) string {

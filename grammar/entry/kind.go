@@ -27,6 +27,7 @@ type Kind struct {
 
 	lower    func(*reader, any) fact.Effect
 	examples func() map[int]string // see findExamples
+	leads    func() []string       // see findLeads
 }
 
 // kindOf makes a Kind from the struct S that holds its grammar.
@@ -35,5 +36,6 @@ func kindOf[S any](k Kind, lower func(*reader, *S) fact.Effect) *Kind {
 	k.Grammar = syntax.Sentence[S]()
 	k.lower = func(r *reader, tree any) fact.Effect { return lower(r, tree.(*S)) }
 	k.examples = sync.OnceValue(k.findExamples)
+	k.leads = sync.OnceValue(k.findLeads)
 	return &k
 }

@@ -201,7 +201,7 @@ func (s *stop) unclear() finding.Finding {
 			slots = append(slots, syntax.Slot{Terminal: t})
 		}
 	}
-	return finding.Finding{Message: fmt.Sprintf("%s, where %s could stand; it is written like this: %s", found, anyOf(slots), s.kind.Pattern)}
+	return finding.Finding{Message: fmt.Sprintf("%s, where %s could stand; it is written like this: %s", found, anyOf(slots), s.kind.nearest(s.file, s.toks))}
 }
 
 // most is how many things a message lists.
