@@ -126,9 +126,9 @@ func (m *moneyPair) enterprises() table.Table {
 func (m *moneyPair) costs() table.Table {
 	t := table.Table{Name: "costs", Title: "Cost of a saleable tree", Columns: []table.Column{
 		{Name: "variety", Kind: table.KindText, Group: true},
-		{Name: "trees_a", Heading: "trees", Kind: table.KindCount, Spare: 1},
+		{Name: "trees_a", Heading: "trees " + m.short[0], Kind: table.KindCount, Spare: 1},
 		{Name: "cost_a", Heading: m.short[0], Kind: table.KindMoney},
-		{Name: "trees_b", Heading: "trees", Kind: table.KindCount, Spare: 1},
+		{Name: "trees_b", Heading: "trees " + m.short[1], Kind: table.KindCount, Spare: 1},
 		{Name: "cost_b", Heading: m.short[1], Kind: table.KindMoney},
 		{Name: "change", Kind: table.KindMoney},
 	}}

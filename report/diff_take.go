@@ -118,12 +118,12 @@ func (d *takeDiff) table() table.Table {
 		unripe = table.Everyone
 	}
 	t := table.Table{Name: "rows", Title: d.words.title, Grouped: true, Columns: append(groupColumns(d.by),
-		table.Column{Name: "took_a", Heading: d.words.took, Kind: table.KindCount, Spare: 6},
-		table.Column{Name: "known_a", Heading: "of", Kind: table.KindCount},
-		table.Column{Name: "unripe_a", Heading: "not ripe", Kind: table.KindCount, Spare: 5, For: unripe},
-		table.Column{Name: "took_b", Heading: d.words.took, Kind: table.KindCount, Spare: 6},
-		table.Column{Name: "known_b", Heading: "of", Kind: table.KindCount},
-		table.Column{Name: "unripe_b", Heading: "not ripe", Kind: table.KindCount, Spare: 5, For: unripe},
+		table.Column{Name: "took_a", Heading: d.words.took + " " + d.a.short, Kind: table.KindCount, Spare: 6},
+		table.Column{Name: "known_a", Heading: "known " + d.a.short, Kind: table.KindCount},
+		table.Column{Name: "unripe_a", Heading: "not ripe " + d.a.short, Kind: table.KindCount, Spare: 5, For: unripe},
+		table.Column{Name: "took_b", Heading: d.words.took + " " + d.b.short, Kind: table.KindCount, Spare: 6},
+		table.Column{Name: "known_b", Heading: "known " + d.b.short, Kind: table.KindCount},
+		table.Column{Name: "unripe_b", Heading: "not ripe " + d.b.short, Kind: table.KindCount, Spare: 5, For: unripe},
 		table.Column{Name: "rate_a", Heading: d.a.short, Kind: table.KindRate},
 		table.Column{Name: "rate_b", Heading: d.b.short, Kind: table.KindRate},
 		table.Column{Name: "difference", Kind: table.KindChange, Low: "wide_low", High: "wide_high"},

@@ -27,7 +27,7 @@ type step struct {
 	have    int // on hand already; -1 where nothing can be
 	by      fact.Date
 	restsOn []link
-	working bool // the grafting itself: stocks on hand don't stand for it
+	stocks  bool // brings the stocks, so enough of them on hand stand for it
 }
 
 func (p *planDoc) doc(n *nursery.Nursery, o Options) *table.Doc {
@@ -60,14 +60,13 @@ func (p *planDoc) steps() []step {
 	at := func(gate int) func(*scheme) int { return func(s *scheme) int { return s.needs[gate] } }
 	take := p.takeGate()
 	if p.stock != nil {
-		begin := step{what: "liners of " + p.stock.Name + " to buy", count: at(0), by: p.days.start, restsOn: p.gates[0].links}
+		begin := step{what: "liners of " + p.stock.Name + " to have", count: at(0), have: p.onHand(), by: p.days.start, restsOn: p.gates[0].links, stocks: true}
 		if !p.bought {
-			begin.what = beginning[p.raised] + " of " + p.stock.Name + toDo[p.raised]
+			begin.what, begin.have = beginning[p.raised]+" of "+p.stock.Name+toDo[p.raised], -1
 		}
-		begin.have = p.onHand()
 		steps = append(steps, begin, step{what: "scions of " + p.variety.Name + " to cut", count: (*scheme).scions, have: -1, by: p.days.cut, restsOn: p.gates[take].links})
 	}
-	work := step{what: beginning[p.kind] + " of " + p.variety.Name + toDo[p.kind], count: at(take), have: -1, by: p.days.work, restsOn: p.gates[take].links, working: true}
+	work := step{what: beginning[p.kind] + " of " + p.variety.Name + toDo[p.kind], count: at(take), have: -1, by: p.days.work, restsOn: p.gates[take].links}
 	if p.stock != nil {
 		work.what, work.have = "stocks of "+p.stock.Name+" to graft", p.onHand()
 	}
@@ -107,22 +106,23 @@ func (p *planDoc) stepTable(steps []step) table.Table {
 		{Name: "count", Heading: "at least", Kind: table.KindCount},
 		{Name: "count_as_is", Heading: "as it is", Kind: table.KindCount, For: p.supposing()},
 		{Name: "have", Heading: "on hand", Kind: table.KindCount, Spare: 1, For: table.Everyone},
+		{Name: "lacking", Kind: table.KindCount, Spare: 1},
 		{Name: "by_date", Heading: "by", Kind: table.KindDate},
 		{Name: "rests_on", Kind: table.KindText, Spare: 2},
 	}}
 	for _, s := range steps {
-		asIs, have := table.Unknown(), table.Unknown()
+		asIs, have, lacking := table.Unknown(), table.Unknown(), table.Unknown()
 		if p.as != nil {
 			asIs = table.Count(s.count(p.as))
 		}
 		if s.have >= 0 {
-			have = table.Count(s.have)
+			have, lacking = table.Count(s.have), table.Count(max(s.count(p.scheme)-s.have, 0))
 		}
 		var rests []string
 		for _, l := range s.restsOn {
 			rests = append(rests, l.name+" "+l.restsOn())
 		}
-		t.Add(table.Text(s.what), table.Count(s.count(p.scheme)), asIs, have, table.Date(s.by.String()), textOrUnknown(strings.Join(rests, "; ")))
+		t.Add(table.Text(s.what), table.Count(s.count(p.scheme)), asIs, have, lacking, table.Date(s.by.String()), textOrUnknown(strings.Join(rests, "; ")))
 	}
 	return t
 }
@@ -275,7 +275,7 @@ func pace(entries func(yield func(*fact.Entry, int32))) (minutes float64, ok boo
 // late reports whether the day of a step is past, by more than a few days, and
 // what is on hand does not make up for it.
 func (p *planDoc) late(s step) bool {
-	return s.by+patience/2 < p.asAt && (s.working || s.have < s.count(p.scheme))
+	return s.by+patience/2 < p.asAt && !(s.stocks && p.onHand() >= p.works())
 }
 
 // cautions say what is too late.

@@ -101,6 +101,7 @@ func (b *book) planFor(v *nursery.Variety, plants int, by fact.Date) ([]table.Ce
 		}
 		return cell
 	}
+	work := day(steps[slices.IndexFunc(steps, func(s step) bool { return s.by == p.days.work && !s.stocks })])
 	scions, least := table.Unknown(), table.Unknown()
 	if s.stock != nil {
 		scions = table.Count(s.scions())
@@ -110,7 +111,7 @@ func (b *book) planFor(v *nursery.Variety, plants int, by fact.Date) ([]table.Ce
 	}
 	return []table.Cell{
 		table.Text(v.Name), table.Count(plants), table.Text(steps[0].what), table.Count(steps[0].count(s)), day(steps[0]),
-		table.Count(s.works()), day(steps[slices.IndexFunc(steps, func(s step) bool { return s.working })]), scions, least,
+		table.Count(s.works()), work, scions, least,
 	}, nil
 }
 

@@ -103,7 +103,7 @@ func (d *drawing) tornado(p Tornado) {
 			for i, end := range []Cell{swing.Low, swing.High} {
 				if v := end.position(); !math.IsNaN(v) {
 					x := plotWidth * s.at(v)
-					d.box(min(x, base), y-5, math.Abs(x-base), 10, "mark f"+series(i))
+					d.box(min(x, base), y-5, math.Abs(x-base), 10, "mark f"+series(1-i)) // what makes it worse stands first, and in the warmer colour
 				}
 			}
 		}})
