@@ -29,12 +29,12 @@ var salesExport = &Export{
 		{"paper", table.KindText, "invoice or delivery note"},
 	},
 	rows: func(n *nursery.Nursery, yield func([]table.Cell)) {
-		left, trail := leftBy(n), cost.Ready(n)
+		left := leftBy(n)
 		for _, e := range n.Entries {
 			switch f := e.Effect.(type) {
 			case *fact.Leave:
 				if f.How == fact.Sold || f.How == fact.Given {
-					yield(saleCells(n, trail, e, f, left[e]))
+					yield(saleCells(n, e, f, left[e]))
 				}
 			case *fact.Return:
 				state := table.Text(f.State.String())
@@ -65,7 +65,7 @@ func leftBy(n *nursery.Nursery) map[*fact.Entry]int32 {
 	return left
 }
 
-func saleCells(n *nursery.Nursery, trail *cost.Trail, e *fact.Entry, f *fact.Leave, left int32) []table.Cell {
+func saleCells(n *nursery.Nursery, e *fact.Entry, f *fact.Leave, left int32) []table.Cell {
 	pieces, state := table.Unknown(), table.Unknown()
 	thing, _ := n.Thing(f.Of.Text)
 	_, isTree := thing.(*nursery.Tree)
@@ -83,7 +83,7 @@ func saleCells(n *nursery.Nursery, trail *cost.Trail, e *fact.Entry, f *fact.Lea
 			state = table.Text(fact.Living.String())
 		}
 	}
-	price, from := priceOf(trail, e, f)
+	price, from := priceOf(n, e, f)
 	return []table.Cell{
 		table.Text(entryID(e)), dateOrUnknown(e.Date), dateOrUnknown(e.Day()), table.Text(f.How.String()), partyCell(n, f.To), thingCell(n, f.Of),
 		table.Text(f.Noun.String()), state, pieces, quantityCell(f.Quantity.Given, f.Quantity.Value), textOrUnknown(string(f.Quantity.Unit)),
@@ -93,12 +93,12 @@ func saleCells(n *nursery.Nursery, trail *cost.Trail, e *fact.Entry, f *fact.Lea
 }
 
 // priceOf is what was asked for a sale, and where that stands.
-func priceOf(trail *cost.Trail, e *fact.Entry, f *fact.Leave) (fact.Price, table.Cell) {
+func priceOf(n *nursery.Nursery, e *fact.Entry, f *fact.Leave) (fact.Price, table.Cell) {
 	if f.Price.Each.Given || f.Price.Total.Given {
 		return f.Price, table.Text("entry")
 	}
 	if f.How == fact.Sold {
-		if q, ok := trail.Listed(e, f, f.State); ok {
+		if q, ok := n.Listed(e, f, f.State); ok {
 			return fact.Price{Each: q.Each, Per: q.Per}, table.Text("list")
 		}
 	}

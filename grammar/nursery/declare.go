@@ -50,7 +50,9 @@ func (n *Nursery) declare(e fact.Effect) {
 	case *fact.Limit:
 		n.declareLimit(f)
 	case *fact.Quote:
-		n.variety(f.Of)
+		if v, ok := n.variety(f.Of); ok {
+			v.quotes = append(v.quotes, n.now)
+		}
 	}
 }
 

@@ -438,6 +438,8 @@ type Variety struct {
 	SportOf    *Variety
 	Marks      []Mark
 	Entries    []*fact.Entry
+
+	quotes []*fact.Entry // of effect *fact.Quote, in order
 }
 
 // A Place is where plants stand; Fact is nil for one that was only used.

@@ -40,7 +40,7 @@ var All = []*Rule{
 	// treatments and papers
 	enteredEarly, certificateExpired,
 	// sales and money
-	soldWaiting, soldSoon, soldYoung, noPrice, noBuyer, freeReason, priceOutlier, noCurrency, noRate, noWage, sharedCost,
+	soldWaiting, soldSoon, soldYoung, noPrice, noBuyer, freeReason, priceOutlier, noCurrency, noRate, noWage, paidFor, sharedCost,
 	// offspring of what turned out bad
 	recallRule, recallSold,
 }

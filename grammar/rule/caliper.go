@@ -14,7 +14,7 @@ var caliperRule = &Rule{
 	check: func(p *pass) {
 		least, most := p.gauge("caliper-least"), p.gauge("caliper-most")
 		ask := func(e *fact.Entry, q fact.Quantity, about string) {
-			mm, given := millimetres(q)
+			mm, given := q.In(fact.Millimetre)
 			low, lowKnown := least.of(e.Date, nil, nil)
 			high, highKnown := most.of(e.Date, nil, nil)
 			if given && (lowKnown && mm < low.Value || highKnown && mm > high.Value) {

@@ -15,7 +15,7 @@ var caliperMismatch = &Rule{
 	check: func(p *pass) {
 		most := p.gauge("caliper-mismatch")
 		p.grafts(func(b *nursery.Batch, f *fact.Graft) {
-			stock, given := millimetres(f.Caliper)
+			stock, given := f.Caliper.In(fact.Millimetre)
 			if !given || b.Limbs {
 				return
 			}
@@ -28,7 +28,7 @@ var caliperMismatch = &Rule{
 				if !ok {
 					continue
 				}
-				scion, given := millimetres(cut.Caliper)
+				scion, given := cut.Caliper.In(fact.Millimetre)
 				if l, ok := most.of(b.Entry.Date, b.Top.Variety, b.Method); ok && given && (scion-stock)*100 > l.Value*stock {
 					p.reportf(b.Entry, f.With[i].Span, []string{b.Lot.Name, wood.Name}, "scions of %s are %s %s thick and the stocks %s %s, more than %s thinner (%s)",
 						wood.Name, cut.Caliper.Value, cut.Caliper.Unit, f.Caliper.Value, f.Caliper.Unit, l, l.Mark)

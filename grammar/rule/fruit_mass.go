@@ -28,24 +28,12 @@ var fruitMass = &Rule{
 			case *nursery.Lot:
 				v = t.Top.Variety
 			}
-			mean := kilograms(f.Mass) / float64(f.Fruit.N)
+			kg, _ := f.Mass.In(fact.Kilogram)
+			mean := kg / float64(f.Fruit.N)
 			if l, ok := most.of(e.Date, v, nil); ok && mean > l.Value {
 				p.reportf(e, f.Mass.Span, []string{f.From[0].Text}, "these fruit weigh %.2g kg each on average, and %s is the most for such (%s); mend the weight, its unit or the number",
 					mean, l, l.Mark)
 			}
 		})
 	},
-}
-
-func kilograms(q fact.Quantity) float64 {
-	per := 1.0
-	switch q.Unit {
-	case fact.Gram:
-		per = 0.001
-	case fact.Pound:
-		per = 0.45359237
-	case fact.Ounce:
-		per = 0.028349523125
-	}
-	return q.Value.Float() * per
 }

@@ -4,6 +4,7 @@ import (
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
 	"github.com/budstick/budstick/grammar/nursery"
+	"github.com/budstick/budstick/grammar/syntax"
 )
 
 var lookAlike = &Rule{
@@ -118,7 +119,7 @@ func (p *pass) alike(n *names) {
 			continue
 		}
 		f := p.reportf(n.by[j], spanOf(n.by[j], n.list[j]), []string{n.list[j], n.list[i]}, "%s%s looks like %s; if they are one, write it one way, and if not, allow it on %s",
-			n.kind, quoteName(n.list[j]), quoteName(n.list[i]), quoteName(n.list[j]))
+			n.kind, syntax.Spell(n.list[j]), syntax.Spell(n.list[i]), syntax.Spell(n.list[j]))
 		also(f, n.by[i], "the other")
 	}
 }

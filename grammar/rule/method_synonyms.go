@@ -3,6 +3,7 @@ package rule
 import (
 	"github.com/budstick/budstick/grammar/finding"
 	"github.com/budstick/budstick/grammar/nursery"
+	"github.com/budstick/budstick/grammar/syntax"
 )
 
 var methodSynonyms = &Rule{
@@ -23,7 +24,7 @@ var methodSynonyms = &Rule{
 				first[known.Name] = m
 				continue
 			}
-			f := p.reportf(m.Used, spanOf(m.Used, m.Name), []string{m.Name, other.Name}, "%s and %s are one method; write %s throughout, so that the reports put them together", m.Name, other.Name, other.Name)
+			f := p.reportf(m.Used, spanOf(m.Used, m.Name), []string{m.Name, other.Name}, "%s and %s are one method; write %s throughout, so that the reports put them together", m.Name, other.Name, syntax.Spell(other.Name))
 			also(f, other.Used, "the other name")
 			if at := spanOf(m.Used, m.Name); m.Used.File.Text(at) == m.Name {
 				f.Mend = &finding.Mend{Span: at, Text: other.Name}

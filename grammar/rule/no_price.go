@@ -3,7 +3,6 @@ package rule
 import (
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
-	"github.com/budstick/budstick/grammar/nursery"
 )
 
 var noPrice = &Rule{
@@ -14,38 +13,17 @@ var noPrice = &Rule{
 	Bad:  bench + "2026-11-20\nsell 5 of AM26 to Bob\n",
 	Good: bench + "2026-11-20\nsell 5 of AM26 to Bob at 19.00 each\n",
 	check: func(p *pass) {
-		declared := map[*nursery.Variety]bool{} // so far
-		each(p, func(_ *fact.Entry, q *fact.Quote) {
-			if v, ok := p.Variety(q.Of.Text); ok {
-				declared[v] = true
-			}
-		})
 		each(p, func(e *fact.Entry, f *fact.Leave) {
 			t := p.thing(f.Of)
 			if f.How != fact.Sold || t == nil || paid(f.Price.Each) || paid(f.Price.Total) {
 				return
 			}
-			if unsaid := !f.Price.Each.Given && !f.Price.Total.Given; unsaid && declared[varietySold(t, f.State)] {
-				return
+			if !f.Price.Each.Given && !f.Price.Total.Given {
+				if _, listed := p.Listed(e, f, f.State); listed {
+					return
+				}
 			}
 			p.reportf(e, firstLine(e), []string{f.Of.Text}, "nothing says what was paid for %s; add the price (at 19.00 each, or for 228.00), or give it", f.Of.Text)
 		})
 	},
-}
-
-// varietySold is what plants of a thing are sold as: those whose top failed as
-// stocks. It is nil for wood.
-func varietySold(t nursery.Thing, s fact.State) *nursery.Variety {
-	switch t := t.(type) {
-	case *nursery.Lot:
-		if s == fact.Failed && t.Grafted() {
-			return t.Stock().Variety
-		}
-		return t.Top.Variety
-	case *nursery.Tree:
-		return t.Variety
-	case *nursery.Limb:
-		return t.Variety
-	}
-	return nil
 }

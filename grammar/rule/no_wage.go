@@ -4,6 +4,7 @@ import (
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
 	"github.com/budstick/budstick/grammar/nursery"
+	"github.com/budstick/budstick/grammar/syntax"
 )
 
 var noWage = &Rule{
@@ -25,7 +26,7 @@ var noWage = &Rule{
 				}
 				said[w] = true
 				if !hasWage(w) {
-					p.reportf(e, by.Worker.Span, []string{w.Name}, "no wage of %s is known, so these hours cost nothing in the reports; write: worker %s … per h", w.Name, w.Name)
+					p.reportf(e, by.Worker.Span, []string{w.Name}, "no wage of %s is known, so these hours cost nothing in the reports; write: worker %s … per h", w.Name, syntax.Spell(w.Name))
 				}
 			}
 		})

@@ -4,6 +4,7 @@ import (
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
 	"github.com/budstick/budstick/grammar/nursery"
+	"github.com/budstick/budstick/grammar/syntax"
 )
 
 var noWorker = &Rule{
@@ -19,7 +20,7 @@ var noWorker = &Rule{
 		}
 		p.grafts(func(b *nursery.Batch, _ *fact.Graft) {
 			if len(b.Entry.Workers()) == 0 {
-				p.reportf(b.Entry, firstLine(b.Entry), []string{b.Lot.Name}, "nothing says who grafted %s, so it is missing where workers are compared; add: worker %s", b.Lot.Name, p.Workers[0].Name)
+				p.reportf(b.Entry, firstLine(b.Entry), []string{b.Lot.Name}, "nothing says who grafted %s, so it is missing where workers are compared; add: worker %s", b.Lot.Name, syntax.Spell(p.Workers[0].Name))
 			}
 		})
 	},

@@ -11,8 +11,8 @@ import (
 var priceOutlier = &Rule{
 	Name: "price-times", Severity: finding.Warning, Limits: []string{"price-times"},
 	Summary: "a price is far from what such plants are sold at",
-	Why: "A point in the wrong place, or the price of all written as the price of each. It is compared with the middle price of the same variety in the same " +
-		"pot, where there are five sales or more.",
+	Why: "A point in the wrong place, or the price of all written as the price of each. It is compared with the price that is declared, and with the middle " +
+		"price of the same variety in the same pot, where there are five sales or more.",
 	Bad:  bench + fiveSales + "sell 2 of AM26 to Bob at 190.00 each\n",
 	Good: bench + fiveSales + "sell 2 of AM26 to Bob at 22.00 each\n",
 	check: func(p *pass) {
@@ -29,6 +29,9 @@ var priceOutlier = &Rule{
 			last = e
 			price, currency, ok := priceOfOne(f)
 			if !ok {
+				return
+			}
+			if p.farFromList(e, f, l, price, times) {
 				return
 			}
 			key := soldAs{top: l.Top, state: f.State, currency: currency}
@@ -94,6 +97,22 @@ func (p *pass) outliers(g *group, times *gauge) {
 				s.price, s.lot.Name, l, middle, len(g.sales), l.Mark)
 		}
 	}
+}
+
+// farFromList reports a sale that is far from the price that is declared for it.
+func (p *pass) farFromList(e *fact.Entry, f *fact.Leave, l *nursery.Lot, price float64, times *gauge) bool {
+	q, ok := p.Listed(e, f, f.State)
+	if !ok || q.Each.Currency != f.Price.Each.Currency+f.Price.Total.Currency || q.Each.Amount.Zero() {
+		return false
+	}
+	declared := q.Each.Amount.Float()
+	limit, ok := times.of(e.Date, l.Top.Variety, nil)
+	if !ok || limit.Value <= 0 || price <= limit.Value*declared && price >= declared/limit.Value {
+		return false
+	}
+	p.reportf(e, firstLine(e), []string{l.Name}, "%.2f for one plant of %s is more than %s times away from the %.2f that is declared (%s)",
+		price, l.Name, limit, declared, limit.Mark)
+	return true
 }
 
 // priceOfOne is the price of one plant, as near as a rule of thumb needs it.

@@ -3,6 +3,7 @@ package rule
 import (
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
+	"github.com/budstick/budstick/grammar/syntax"
 )
 
 var sharedCost = &Rule{
@@ -24,7 +25,7 @@ var sharedCost = &Rule{
 		each(p, func(e *fact.Entry, f *fact.Spend) {
 			if len(f.For) == 0 && !f.Over.Given && !said[f.On.Text] {
 				said[f.On.Text] = true
-				p.reportf(e, f.On.Span, []string{f.On.Text}, "%s is shared by all plants that stand this day; if it was for some, add: for AM26, and if for all, say so: share %s by plant-days", f.On.Text, quoteName(f.On.Text))
+				p.reportf(e, f.On.Span, []string{f.On.Text}, "%s is shared by all plants that stand this day; if it was for some, add: for AM26, and if for all, say so: share %s by plant-days", f.On.Text, syntax.Spell(f.On.Text))
 			}
 		})
 	},

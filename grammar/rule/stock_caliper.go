@@ -16,7 +16,7 @@ var stockThin = &Rule{
 	check: func(p *pass) {
 		least, possible := p.gauge("stock-caliper"), p.gauge("caliper-least")
 		p.grafts(func(b *nursery.Batch, f *fact.Graft) {
-			mm, given := millimetres(f.Caliper)
+			mm, given := f.Caliper.In(fact.Millimetre)
 			if !given || b.Limbs {
 				return
 			}

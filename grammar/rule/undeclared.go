@@ -1,13 +1,11 @@
 package rule
 
 import (
-	"strconv"
-	"strings"
-
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
 	spelling "github.com/budstick/budstick/grammar/name"
 	"github.com/budstick/budstick/grammar/nursery"
+	"github.com/budstick/budstick/grammar/syntax"
 )
 
 var undeclared = &Rule{
@@ -38,7 +36,7 @@ var undeclared = &Rule{
 						hint = ", or did you mean " + near + "?"
 					}
 				}
-				p.reportf(u.by, spanOf(u.by, u.name), []string{u.name}, "%s is used here for the first time and not declared; write it above: %s %s%s", u.name, list.word, quoteName(u.name), hint)
+				p.reportf(u.by, spanOf(u.by, u.name), []string{u.name}, "%s is used here for the first time and not declared; write it above: %s %s%s", u.name, list.word, syntax.Spell(u.name), hint)
 			}
 		}
 	},
@@ -86,12 +84,4 @@ func (p *pass) usedNames() []usedNames {
 		causes.names = append(causes.names, usedName{u.Name, u.Used, u.Fact != nil})
 	}
 	return []usedNames{places, parties, people, methods, causes}
-}
-
-// quoteName writes a name as a message shows it: in quotes where it has blanks.
-func quoteName(name string) string {
-	if strings.ContainsAny(name, " \t\"") {
-		return strconv.Quote(name)
-	}
-	return name
 }

@@ -2,7 +2,6 @@ package cost
 
 import (
 	"github.com/budstick/budstick/grammar/fact"
-	"github.com/budstick/budstick/grammar/name"
 	"github.com/budstick/budstick/grammar/nursery"
 	"github.com/budstick/budstick/report/money"
 )
@@ -123,7 +122,7 @@ func (f *follower) revenue(e *fact.Entry, m *fact.Leave, count int64) (money.Amo
 		total, _ := f.exact(e, price.Total.Amount)
 		return f.asked(e, total, price.Total.Currency)
 	case !price.Each.Given:
-		q, ok := f.Listed(e, m, f.out.state)
+		q, ok := f.n.Listed(e, m, f.out.state)
 		if !ok {
 			f.book.Doubts.Unpriced = append(f.book.Doubts.Unpriced, e)
 			return money.Amount{}, Written{}
@@ -149,94 +148,4 @@ func (f *follower) asked(e *fact.Entry, total money.Amount, currency string) (mo
 		currency = f.home
 	}
 	return f.own(e, total, currency), Written{total, currency}
-}
-
-// A quote is a declared price, from a day on.
-type quote struct {
-	*fact.Quote
-	from fact.Date
-}
-
-// readQuotes lists the declared prices by variety, in order.
-func readQuotes(n *nursery.Nursery) map[*nursery.Variety][]quote {
-	m := map[*nursery.Variety][]quote{}
-	for _, e := range n.Entries {
-		if q, ok := e.Effect.(*fact.Quote); ok {
-			if v, ok := n.Variety(q.Of.Text); ok {
-				m[v] = append(m[v], quote{q, e.Date})
-			}
-		}
-	}
-	return m
-}
-
-// Listed is the closest price that the journal declares for a sale of plants in
-// a state, or of anything else: for the buyer, the buyer's kind or everyone, and
-// among these in the pot or in any.
-func (t *Trail) Listed(e *fact.Entry, m *fact.Leave, s fact.State) (*fact.Quote, bool) {
-	variety, pot := t.sold(m, s, e.Date)
-	best, rank := quote{}, -1
-	for _, q := range t.quotes[variety] {
-		if q.from > e.Date || (q.Per != "") != m.Quantity.Given || q.Per != m.Quantity.Unit || m.Noun == fact.Scions {
-			continue
-		}
-		to := t.nearness(q.To, m.To)
-		if to < 0 || q.Pot.Given && !sameSize(q.Pot, pot) {
-			continue
-		}
-		r := 2 * to
-		if q.Pot.Given {
-			r++
-		}
-		if r >= rank { // of two that are as close, the later holds
-			best, rank = q, r
-		}
-	}
-	return best.Quote, rank >= 0
-}
-
-// sold is the variety of what is sold, and the pot that it stands in.
-func (t *Trail) sold(m *fact.Leave, s fact.State, day fact.Date) (*nursery.Variety, fact.Quantity) {
-	x, _ := t.n.Thing(m.Of.Text)
-	switch x := x.(type) {
-	case *nursery.Lot:
-		pot := x.SpotOn(day).Pot.Size
-		if s == fact.Failed && x.Grafted() {
-			return x.Stock().Variety, pot
-		}
-		return x.Top.Variety, pot
-	case *nursery.Tree:
-		return x.Variety, fact.Quantity{}
-	case *nursery.Limb:
-		return x.Variety, fact.Quantity{}
-	}
-	return nil, fact.Quantity{}
-}
-
-// nearness ranks whom a price is for: the buyer by name, the buyer's kind, or
-// everyone; -1 is somebody else.
-func (t *Trail) nearness(to, buyer fact.Name) int {
-	if !to.Given() {
-		return 0
-	}
-	if name.Fold(to.Text) == name.Fold(buyer.Text) {
-		return 2
-	}
-	if p, ok := t.n.Party(buyer.Text); ok && p.Fact != nil && name.Fold(p.Fact.As.Text) == name.Fold(to.Text) {
-		return 1
-	}
-	return -1
-}
-
-// sameSize reports whether two pots are the same, whatever the unit.
-func sameSize(a, b fact.Quantity) bool {
-	if !b.Given {
-		return false
-	}
-	for _, units := range []map[fact.Unit]int64{volumes, widths} {
-		if units[a.Unit] > 0 && units[b.Unit] > 0 {
-			return whole(a.Value, units[a.Unit]) == whole(b.Value, units[b.Unit])
-		}
-	}
-	return false
 }

@@ -13,8 +13,7 @@ type Trail struct {
 	bears  []int32 // of each of its entries: one more than the lot that alone bears its cost, else 0
 	shares shares
 	unmet  []fact.Name // labels that are declared to be shared, and stand on no cost
-	quotes map[*nursery.Variety][]quote
-	limits bool // the journal declares what loss is normal
+	limits bool        // the journal declares what loss is normal
 }
 
 // ends are the lots of a move, by their number, or -1: for outside, and for
@@ -25,7 +24,7 @@ type ends struct{ from, to int32 }
 func Ready(n *nursery.Nursery) *Trail {
 	t := &Trail{
 		n: n, ends: make([]ends, len(n.Moves)), bears: make([]int32, len(n.Entries)),
-		quotes: readQuotes(n), limits: declaresLoss(n),
+		limits: declaresLoss(n),
 	}
 	t.shares, t.unmet = readShares(n.Entries)
 	for i := range n.Moves {
