@@ -38,6 +38,8 @@ type cents struct {
 	Identity    map[string]any
 	Enterprises []map[string]any
 	Total       map[string]any `json:"enterprises_total"`
+	// Base is the result that the drawing starts from, where there is one.
+	Base map[string]any `json:"-"`
 }
 
 func centsOf(t *testing.T, n *nursery.Nursery, o Options) (c cents) {
@@ -53,6 +55,11 @@ func centsOf(t *testing.T, n *nursery.Nursery, o Options) (c cents) {
 	}
 	if err := json.Unmarshal(b.Bytes(), &c); err != nil {
 		t.Fatal(err)
+	}
+	for _, block := range doc.Body {
+		if drawing, ok := block.(table.Tornado); ok {
+			c.Base = map[string]any{"result": drawing.Base.Plain()}
+		}
 	}
 	return c
 }
@@ -135,6 +142,9 @@ func addsUp(t *testing.T, what string, c cents, by string) {
 		same("total closing", plus(t, c.RowsTotal, "closing_cost"), plus(t, c.Identity, "closing"))
 	}
 	same("revenue of the trees", plus(t, c.Enterprises[0], "revenue"), revenue)
+	if c.Base != nil {
+		same("what the drawing starts from", plus(t, c.Base, "result"), plus(t, c.Enterprises[0], "result"))
+	}
 }
 
 // TestReferenceApportionment shares costs by plants as the worked examples of

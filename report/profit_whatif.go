@@ -101,6 +101,9 @@ func (p *profitDoc) worth() table.Facts {
 // becomes of the plants; prices, wages and shared costs go straight into it.
 func (p *profitDoc) tornado() table.Tornado {
 	now, fewer, more := p.result(), p.supposedResult(fewerPoints), p.supposedResult(morePoints)
+	if len(p.options.Filters) == 0 {
+		now = p.balance[cost.Trees].result() // the same, to the cent that stands above
+	}
 	var revenue money.Amount
 	var gone cost.Load // sold, given or lost
 	for _, a := range p.order[cost.Trees] {
