@@ -101,8 +101,9 @@ func (p *profitDoc) worth() table.Facts {
 // becomes of the plants; prices, wages and shared costs go straight into it.
 func (p *profitDoc) tornado() table.Tornado {
 	now, fewer, more := p.result(), p.supposedResult(fewerPoints), p.supposedResult(morePoints)
+	base := now
 	if len(p.options.Filters) == 0 {
-		now = p.balance[cost.Trees].result() // the same, to the cent that stands above
+		base = p.balance[cost.Trees].result() // the same, to the cent that stands above
 	}
 	var revenue money.Amount
 	var gone cost.Load // sold, given or lost
@@ -127,7 +128,7 @@ func (p *profitDoc) tornado() table.Tornado {
 			Low: p.cash(fewer), High: p.cash(more)}, more.Sub(fewer)},
 	}
 	slices.SortStableFunc(list, func(a, b swing) int { return cmp.Or(abs(b.width).Cmp(abs(a.width))) })
-	t := table.Tornado{Title: "What the result of the trees hangs on", Axis: "result", Base: p.cash(now),
+	t := table.Tornado{Title: "What the result of the trees hangs on", Axis: "result", Base: p.cash(base),
 		Desc: fmt.Sprintf("The %s move it most.", list[0].Label)}
 	for _, s := range list {
 		if s.width != (money.Amount{}) {
