@@ -80,7 +80,7 @@ func day(f *cost.Flow) table.Cell { return table.Date(f.Day.String()) }
 func (a *accounts) amount(f *cost.Flow, own money.Amount) []table.Cell {
 	written, in := table.Unknown(), table.Unknown()
 	if f.Written.Currency != "" {
-		places, _ := money.Minor(f.Written.Currency)
+		places, _ := fact.MinorUnit(f.Written.Currency)
 		written, in = table.Quantity(f.Written.Amount.Fixed(places)), table.Text(f.Written.Currency)
 	}
 	return []table.Cell{table.Money(own.Fixed(a.book.Places), a.book.Currency), written, in}

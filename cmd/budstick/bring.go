@@ -18,6 +18,7 @@ import (
 	"github.com/budstick/budstick/grammar/format"
 	"github.com/budstick/budstick/grammar/name"
 	"github.com/budstick/budstick/grammar/render"
+	"github.com/budstick/budstick/grammar/screen"
 	"github.com/budstick/budstick/grammar/source"
 )
 
@@ -269,7 +270,7 @@ func (b *brought) file() *source.File {
 			text.WriteString(l + "\n")
 		}
 	}
-	put("# Brought from "+render.Visible(b.sheet.Path)+".", 0)
+	put("# Brought from "+screen.Visible(b.sheet.Path)+".", 0)
 	for _, x := range b.once {
 		put(x.text, x.row)
 	}

@@ -10,6 +10,7 @@ import (
 	"github.com/budstick/budstick/grammar/finding"
 	"github.com/budstick/budstick/grammar/format"
 	"github.com/budstick/budstick/grammar/render"
+	"github.com/budstick/budstick/grammar/screen"
 	"github.com/budstick/budstick/grammar/source"
 )
 
@@ -112,7 +113,7 @@ func (l layout) settle(t *terminal, write bool) (status, error) {
 				return statusCannot, err
 			}
 		}
-		if err := t.data.print(render.Visible(f.Path) + "\n"); err != nil {
+		if err := t.data.print(screen.Visible(f.Path) + "\n"); err != nil {
 			return statusCannot, err
 		}
 	}

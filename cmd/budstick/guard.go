@@ -11,6 +11,7 @@ import (
 	"github.com/budstick/budstick/grammar/finding"
 	"github.com/budstick/budstick/grammar/guard"
 	"github.com/budstick/budstick/grammar/render"
+	"github.com/budstick/budstick/grammar/screen"
 	"github.com/budstick/budstick/grammar/source"
 )
 
@@ -78,7 +79,7 @@ func (r repository) guard(t *terminal, since string, onlyStaged bool) ([]finding
 		v := guard.Compare(then, here)
 		list = append(list, v.Findings...)
 		if v.Tidied {
-			t.say("%s: the layout of committed entries was tidied; their meaning stands", render.Visible(here.Path))
+			t.say("%s: the layout of committed entries was tidied; their meaning stands", screen.Visible(here.Path))
 		}
 	}
 	if onlyStaged && r.has(joining) {

@@ -8,8 +8,8 @@ import (
 	"testing"
 
 	"github.com/budstick/budstick/grammar/finding"
-	"github.com/budstick/budstick/grammar/render"
 	"github.com/budstick/budstick/grammar/rule"
+	"github.com/budstick/budstick/grammar/screen"
 )
 
 // The page of all rules says what explain says.
@@ -59,7 +59,7 @@ func ruleSection(s *stream, r *rule.Rule) string {
 func outdented(text string) string {
 	var b strings.Builder
 	for line := range strings.SplitSeq(strings.TrimSpace(text), "\n") {
-		io.WriteString(&b, strings.TrimRight(render.Visible(strings.TrimPrefix(line, "    ")), " ")+"\n")
+		io.WriteString(&b, strings.TrimRight(screen.Visible(strings.TrimPrefix(line, "    ")), " ")+"\n")
 	}
 	return b.String()
 }

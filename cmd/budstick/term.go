@@ -13,6 +13,7 @@ import (
 	"golang.org/x/text/language"
 
 	"github.com/budstick/budstick/grammar/render"
+	"github.com/budstick/budstick/grammar/screen"
 	"github.com/budstick/budstick/report/table"
 )
 
@@ -139,7 +140,7 @@ func (t *terminal) set(colour string, width int) {
 // say writes a message, made fit for a terminal.
 func (t *terminal) say(format string, args ...any) {
 	for line := range strings.SplitSeq(fmt.Sprintf(format, args...), "\n") {
-		fmt.Fprintln(t.talk.out, render.Visible(line))
+		fmt.Fprintln(t.talk.out, screen.Visible(line))
 	}
 	t.talk.out.Flush()
 }

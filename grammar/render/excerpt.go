@@ -7,6 +7,7 @@ import (
 
 	"github.com/rivo/uniseg"
 
+	"github.com/budstick/budstick/grammar/screen"
 	"github.com/budstick/budstick/grammar/source"
 )
 
@@ -73,7 +74,7 @@ func (p piece) cells() []cell {
 		for len(part) > 0 {
 			var cluster string
 			cluster, part, _, state = uniseg.FirstGraphemeClusterInString(part, state)
-			text := Visible(cluster)
+			text := screen.Visible(cluster)
 			if cluster == "\t" {
 				text = strings.Repeat(" ", tabWidth)
 			}

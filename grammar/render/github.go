@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"github.com/budstick/budstick/grammar/finding"
+	"github.com/budstick/budstick/grammar/screen"
 )
 
 // commands are the workflow commands for the severities.
@@ -39,12 +40,12 @@ func writeGitHub(w io.Writer, r Result, _ Options) error {
 func commandText(s string) string {
 	lines := strings.Split(s, "\n")
 	for i := range lines {
-		lines[i] = strings.ReplaceAll(Visible(lines[i]), "%", "%25")
+		lines[i] = strings.ReplaceAll(screen.Visible(lines[i]), "%", "%25")
 	}
 	return strings.Join(lines, "%0A")
 }
 
 // property escapes a property of a workflow command.
 func property(s string) string {
-	return strings.NewReplacer("%", "%25", ":", "%3A", ",", "%2C").Replace(Visible(s))
+	return strings.NewReplacer("%", "%25", ":", "%3A", ",", "%2C").Replace(screen.Visible(s))
 }

@@ -4,6 +4,8 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+
+	"github.com/budstick/budstick/grammar/screen"
 )
 
 // writeGNU writes one line a finding, as section 4.4 of the GNU Coding
@@ -19,7 +21,7 @@ func writeGNU(w io.Writer, r Result, _ Options) error {
 		if f.start.Line == f.end.Line && last <= f.start.Column {
 			where = fmt.Sprintf("%d:%d", f.start.Line, f.start.Column)
 		}
-		fmt.Fprintf(out, "%s:%s: %s: %s [%s]\n", Visible(f.File.Path), where, f.Severity, message(f.Message), f.Rule)
+		fmt.Fprintf(out, "%s:%s: %s: %s [%s]\n", screen.Visible(f.File.Path), where, f.Severity, message(f.Message), f.Rule)
 	}
 	return out.Flush()
 }

@@ -9,6 +9,7 @@ import (
 	"unicode/utf16"
 	"unicode/utf8"
 
+	"github.com/budstick/budstick/grammar/screen"
 	"github.com/budstick/budstick/grammar/source"
 )
 
@@ -97,13 +98,13 @@ func writeValue(w io.Writer, v any) error {
 // escapeSteering escapes what the encoder leaves as it is. Outside strings JSON
 // is ASCII, so what is escaped stands in a string.
 func escapeSteering(b []byte) []byte {
-	if !bytes.ContainsFunc(b, func(r rune) bool { return r > 0x7e && steers(r) || r == 0x7f }) {
+	if !bytes.ContainsFunc(b, func(r rune) bool { return r > 0x7e && screen.Steers(r) || r == 0x7f }) {
 		return b
 	}
 	var out bytes.Buffer
 	for _, r := range string(b) {
 		switch high, low := utf16.EncodeRune(r); {
-		case r < 0x7f || r != 0x7f && !steers(r):
+		case r < 0x7f || r != 0x7f && !screen.Steers(r):
 			out.WriteRune(r)
 		case high != utf8.RuneError:
 			fmt.Fprintf(&out, `\u%04x\u%04x`, high, low)

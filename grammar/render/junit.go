@@ -7,6 +7,7 @@ import (
 	"io"
 
 	"github.com/budstick/budstick/grammar/finding"
+	"github.com/budstick/budstick/grammar/screen"
 )
 
 // The elements of a JUnit report that build servers agree on. There is no
@@ -50,11 +51,11 @@ func writeJUnit(w io.Writer, r Result, _ Options) error {
 			return err
 		}
 		c := junitCase{
-			Class: Visible(f.File.Path),
-			Name:  fmt.Sprintf("%s %s:%d:%d", f.Rule, Visible(f.File.Path), f.start.Line, f.start.Column),
+			Class: screen.Visible(f.File.Path),
+			Name:  fmt.Sprintf("%s %s:%d:%d", f.Rule, screen.Visible(f.File.Path), f.start.Line, f.start.Column),
 		}
 		if f.Severity >= r.failOn() {
-			c.Failure = &junitFailure{f.Severity.String(), Visible(f.Message), text}
+			c.Failure = &junitFailure{f.Severity.String(), screen.Visible(f.Message), text}
 			suite.Failures++
 		} else {
 			c.Out = text
@@ -63,7 +64,7 @@ func writeJUnit(w io.Writer, r Result, _ Options) error {
 	}
 	for _, file := range r.Files {
 		if !found[file] {
-			suite.Cases = append(suite.Cases, junitCase{Class: Visible(file), Name: Visible(file)})
+			suite.Cases = append(suite.Cases, junitCase{Class: screen.Visible(file), Name: screen.Visible(file)})
 		}
 	}
 	suite.Tests = len(suite.Cases)

@@ -9,6 +9,7 @@ import (
 	"github.com/fatih/color"
 
 	"github.com/budstick/budstick/grammar/finding"
+	"github.com/budstick/budstick/grammar/screen"
 	"github.com/budstick/budstick/grammar/source"
 )
 
@@ -74,13 +75,13 @@ func writeText(w io.Writer, r Result, o Options) error {
 func (t *textWriter) finding(f placed) {
 	hue := t.severity[f.Severity]
 	fmt.Fprintf(t, "%s %s %s %s\n",
-		t.place.Sprintf("%s:%d:%d:", Visible(f.File.Path), f.start.Line, f.start.Column),
+		t.place.Sprintf("%s:%d:%d:", screen.Visible(f.File.Path), f.start.Line, f.start.Column),
 		hue.Sprint(f.Severity.String()+":"),
 		message(f.Message), t.quiet.Sprint("["+f.Rule+"]"))
 	t.quote(pieceOf(f.File, f.Span), hue)
 	for _, r := range f.Related {
 		pos := r.File.Position(r.Span.Start)
-		fmt.Fprintf(t, "  see %s %s\n", t.place.Sprintf("%s:%d:%d:", Visible(r.File.Path), pos.Line, pos.Column), message(r.Message))
+		fmt.Fprintf(t, "  see %s %s\n", t.place.Sprintf("%s:%d:%d:", screen.Visible(r.File.Path), pos.Line, pos.Column), message(r.Message))
 		t.quote(pieceOf(r.File, r.Span), t.quiet)
 	}
 	if f.Mend != nil {
@@ -133,5 +134,5 @@ func message(s string) string {
 	if len(s) > longest {
 		s = cut(s, longest) + "…"
 	}
-	return Visible(s)
+	return screen.Visible(s)
 }

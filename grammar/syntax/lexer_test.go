@@ -38,6 +38,7 @@ func TestLex(t *testing.T) {
 		{"3 L 9 MM 60 m2 15 % 2 in", "Int(3) Unit(L) Int(9) Unit(MM) Int(60) Unit(m2) Int(15) Unit(%) Int(2) Unit(in)"},
 		{"per kg per h each", "Reserved(per) Unit(kg) Reserved(per) Unit(h) Reserved(each)"},
 		{"12.50 EUR 12 eur EUR", "Decimal(12.50) Currency(EUR) Int(12) Word(eur) Word(EUR)"},
+		{"12 MRU 3 XCG 5 BGN 7 DEM 8 XAU", "Int(12) Currency(MRU) Int(3) Currency(XCG) Int(5) Currency(BGN) Int(7) Word(DEM) Int(8) Word(XAU)"},
 		{"12 AND 3", "Int(12) Reserved(AND) Int(3)"},
 		{"9mm 3L 12.50EUR 3h20min 60m2 15%", "Int(9) Unit(mm) Int(3) Unit(L) Decimal(12.50) Currency(EUR) Int(3) Unit(h) Int(20) Unit(min) Int(60) Unit(m2) Int(15) Unit(%)"},
 		{"9mmx 3Lx 12EURO 2h30", "Word(9mmx) Word(3Lx) Word(12EURO) Word(2h30)"},

@@ -1,10 +1,6 @@
 package syntax
 
-import (
-	"golang.org/x/text/currency"
-
-	"github.com/budstick/budstick/grammar/fact"
-)
+import "github.com/budstick/budstick/grammar/fact"
 
 // spellings are how units may be written, without regard to case.
 var spellings = []struct {
@@ -43,18 +39,13 @@ func UnitNamed(s string) (fact.Unit, bool) {
 
 func isUnit(b []byte) bool { return units.find(b) > 0 }
 
-// IsCurrency reports whether s is an ISO 4217 code in capitals.
+// IsCurrency reports whether s is the code of a currency, in capitals.
 func IsCurrency(s string) bool { return isCurrency([]byte(s)) }
 
 func isCurrency(b []byte) bool {
 	if len(b) != 3 {
 		return false
 	}
-	for _, c := range b {
-		if c < 'A' || c > 'Z' {
-			return false
-		}
-	}
-	_, err := currency.ParseISO(string(b))
-	return err == nil
+	_, ok := fact.MinorUnit(string(b))
+	return ok
 }

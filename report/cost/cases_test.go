@@ -243,7 +243,7 @@ func TestCurrencies(t *testing.T) {
 			"Nothing says what USD was worth in EUR on the day of wild.bud line 5"},
 		{"currency EUR", "2026-01-10\nbuy 10 liners of Q as A for 0.0000000001", "", "Money is kept to 9 decimals"},
 		{"season from October", "2026-01-10\nbuy 10 liners of Q as A for 1.00", "", "does not say in which money"},
-		{"currency XAU", "2026-01-10\nbuy 10 liners of Q as A for 1.00", "", "XAU is no currency with a smallest coin"},
+		{"currency MRU", "rate 1 EUR is 40 MRU\n2026-01-10\nbuy 10 liners of Q as A for 10.00 EUR", "A 400", ""},
 	} {
 		n := read("farm kh " + c.farm + "\nvariety Q species \"Cydonia oblonga\"\n" + c.journal + "\n")
 		book, err := cost.Ready(n).Follow(cost.Terms{}, func(*cost.Flow) {})

@@ -34,11 +34,7 @@ func newPurse(n *nursery.Nursery) (*purse, error) {
 		return nil, &Refusal{`The journal does not say in which money the farm reckons; add it to the farm: farm "Kestrel Hollow" currency EUR.`}
 	}
 	p := &purse{home: n.Farm.Currency, foreign: map[string]bool{}, noRate: map[string][]*fact.Entry{}}
-	places, ok := money.Minor(p.home)
-	if !ok {
-		return nil, &Refusal{fmt.Sprintf("%s is no currency with a smallest coin (ISO 4217), so a farm can't reckon in it; mend the currency of the farm.", p.home)}
-	}
-	p.places = places
+	p.places, _ = fact.MinorUnit(p.home) // any currency that a journal can name has one
 	for _, e := range n.Rates {
 		p.learn(e, e.Effect.(*fact.Rate))
 	}
@@ -129,7 +125,7 @@ func (p *purse) writtenCost(e *fact.Entry) Written {
 func (p *purse) coins(a money.Amount, currency string) money.Amount {
 	places := p.places
 	if !p.isHome(currency) {
-		if minor, ok := money.Minor(currency); ok {
+		if minor, ok := fact.MinorUnit(currency); ok {
 			places = minor
 		}
 	}

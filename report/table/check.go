@@ -8,7 +8,7 @@ import (
 	"strings"
 	"time"
 
-	"golang.org/x/text/currency"
+	"github.com/budstick/budstick/grammar/fact"
 )
 
 var (
@@ -169,7 +169,7 @@ func (c *checker) oneCurrency(cells []Cell) {
 func (c *checker) cell(cell Cell) {
 	switch cell.kind {
 	case KindMoney:
-		if _, err := currency.ParseISO(cell.currency); err != nil || strings.ToUpper(cell.currency) != cell.currency {
+		if _, ok := fact.MinorUnit(cell.currency); !ok {
 			c.fault("%q is not a currency of ISO 4217", cell.currency)
 		}
 		fallthrough

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"fmt"
 	"unicode/utf16"
+
+	"github.com/budstick/budstick/grammar/screen"
 )
 
 // The values of JSON, with fields in a fixed order.
@@ -105,10 +107,10 @@ func quote(b *bytes.Buffer, s string) {
 			b.WriteString(`\n`)
 		case r == '\t':
 			b.WriteString(`\t`)
-		case steers(r) && r > 0xffff:
+		case screen.Steers(r) && r > 0xffff:
 			high, low := utf16.EncodeRune(r)
 			fmt.Fprintf(b, `\u%04x\u%04x`, high, low)
-		case steers(r):
+		case screen.Steers(r):
 			fmt.Fprintf(b, `\u%04x`, r)
 		default:
 			b.WriteRune(r)

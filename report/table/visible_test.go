@@ -19,7 +19,7 @@ func TestVisible(t *testing.T) {
 		{"line separator", "a\u2028b", "a[U+2028]b"},
 		{"hidden tag letters", "a\U000e0041", "a[U+E0041]"},
 		{"no text at all", "a\uffffb", "a[U+FFFF]b"},
-		{"broken UTF-8", "a\xffb", "a\ufffdb"},
+		{"broken UTF-8", "a\xffb", "a[byte FF]b"},
 		{"accent without a letter", "\u0301x", "◌\u0301x"},
 		{"accent on a letter", "e\u0301", "e\u0301"},
 		{"joined emoji", "👩\u200d🌾", "👩\u200d🌾"},

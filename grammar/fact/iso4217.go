@@ -1,4 +1,4 @@
-package money
+package fact
 
 // minorUnits holds the codes of ISO 4217, list one (current currencies and
 // funds, SIX Financial Information AG for ISO), with the decimals of their minor

@@ -1,4 +1,4 @@
-package money_test
+package fact_test
 
 import (
 	"slices"
@@ -7,7 +7,7 @@ import (
 
 	"golang.org/x/text/currency"
 
-	"github.com/budstick/budstick/report/money"
+	"github.com/budstick/budstick/grammar/fact"
 )
 
 // The table comes from memory, so it is checked against x/text/currency, which
@@ -26,7 +26,7 @@ func TestMinorAgainstText(t *testing.T) {
 	for it := currency.Query(currency.NonTender); it.Next(); {
 		code := it.Unit().String()
 		want, _ := currency.Standard.Rounding(it.Unit())
-		got, ok := money.Minor(code)
+		got, ok := fact.MinorUnit(code)
 		switch {
 		case !ok && it.IsTender() && !strings.Contains(goneIn2018, code):
 			t.Errorf("%s is missing", code)
@@ -45,7 +45,7 @@ func TestMinorAgainstText(t *testing.T) {
 func TestMinorHasNoStrangers(t *testing.T) {
 	var strangers []string
 	for _, code := range codes() {
-		if _, ok := money.Minor(code); !ok {
+		if _, ok := fact.MinorUnit(code); !ok {
 			continue
 		}
 		if unit, err := currency.ParseISO(code); err != nil || unit.String() != code {
@@ -69,15 +69,15 @@ func codes() (all []string) {
 	return all
 }
 
-func TestMinor(t *testing.T) {
+func TestMinorUnit(t *testing.T) {
 	for code, want := range map[string]int{"EUR": 2, "USD": 2, "JPY": 0, "KWD": 3, "CLF": 4, "HRK": 2} {
-		if got, ok := money.Minor(code); !ok || got != want {
-			t.Errorf("Minor(%s) = %d, %t; want %d", code, got, ok, want)
+		if got, ok := fact.MinorUnit(code); !ok || got != want {
+			t.Errorf("MinorUnit(%s) = %d, %t; want %d", code, got, ok, want)
 		}
 	}
 	for _, code := range []string{"", "eur", "XAU", "XXX", "XTS", "DEM", "EURO"} {
-		if got, ok := money.Minor(code); ok {
-			t.Errorf("Minor(%q) = %d, want none", code, got)
+		if got, ok := fact.MinorUnit(code); ok {
+			t.Errorf("MinorUnit(%q) = %d, want none", code, got)
 		}
 	}
 }

@@ -1,4 +1,7 @@
-package render
+// Package screen makes text fit to be shown. Whatever comes from a journal, a
+// file's name or the command line may hold signs that steer a terminal or hide
+// on a page; findings, reports and messages all show them in the same way.
+package screen
 
 import (
 	"fmt"
@@ -7,13 +10,19 @@ import (
 	"unicode/utf8"
 )
 
+// Clings reports whether r joins what stands before it, so that it must not stand
+// first where something else is beside it.
+func Clings(r rune) bool {
+	const firstSkinTone, lastSkinTone = '\U0001f3fb', '\U0001f3ff'
+	return unicode.Is(unicode.M, r) || r == zeroWidthJoiner || r == zeroWidthNonJoiner ||
+		r >= firstSkinTone && r <= lastSkinTone
+}
+
 // The two joiners are invisible, but scripts and emoji need them.
 const zeroWidthNonJoiner, zeroWidthJoiner = '\u200c', '\u200d'
 
 // Visible returns s with everything that could steer a terminal, turn round the
-// reading order or hide on the screen put into signs that can be seen. Whatever
-// comes from a journal, a file's name or the command line passes through it on
-// its way to a terminal.
+// reading order or hide on the screen put into signs that can be seen.
 func Visible(s string) string {
 	if isPlain(s) {
 		return s
@@ -28,7 +37,7 @@ func Visible(s string) string {
 			b.WriteRune('␀' + r) // the pictures of control characters, ␀ to ␟
 		case r == 0x7f:
 			b.WriteRune('␡')
-		case steers(r):
+		case Steers(r):
 			fmt.Fprintf(&b, "[U+%04X]", r)
 		default:
 			b.WriteString(s[:size])
@@ -48,9 +57,9 @@ func isPlain(s string) bool {
 	return true
 }
 
-// steers reports whether r is a control or an invisible format character, or a
+// Steers reports whether r is a control or an invisible format character, or a
 // code point that no text may hold.
-func steers(r rune) bool {
+func Steers(r rune) bool {
 	if r == zeroWidthJoiner || r == zeroWidthNonJoiner {
 		return false
 	}
