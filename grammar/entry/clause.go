@@ -117,11 +117,20 @@ func (r *reader) remark(c *remark) {
 	}
 }
 
+// mostTime and finestTime bound what is written of a worker's time, so that
+// times in minutes can be added up exactly: 9 digits, 6 of them behind the
+// point.
+const mostTime, finestTime = 1_000_000_000, 6
+
 func (r *reader) labour(l *labour) fact.Labour {
 	out := fact.Labour{Worker: r.name(&l.Worker)}
 	for _, m := range l.Time {
 		q := r.measure(m)
 		minutes := q.Value
+		if minutes.Coef >= mostTime || minutes.Scale > finestTime {
+			r.errorf(q.Span, "number", "a worker's time has at most 9 digits, 6 of them behind the point")
+			continue
+		}
 		switch q.Unit {
 		case fact.Minute:
 		case fact.Hour:
