@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"maps"
+	"math"
 	"slices"
 	"strings"
 
@@ -235,7 +236,11 @@ func (d *takeDiff) inWords() string {
 
 // signed writes a difference of shares in points, for a sentence.
 func signed(x float64) string {
-	return strings.Replace(fmt.Sprintf("%+.0f", 100*x), "-", "−", 1)
+	points := math.Round(100 * x)
+	if points == 0 {
+		return "0"
+	}
+	return strings.Replace(fmt.Sprintf("%+.0f", points), "-", "−", 1)
 }
 
 // drawable reports whether any two takes can be compared.

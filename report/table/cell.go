@@ -27,7 +27,7 @@ type Mark struct {
 // The marks that every report may use.
 var (
 	Estimated   = Mark{"estimated", "about: estimated, not counted"}
-	Provisional = Mark{"provisional", "provisional: some of these are still waiting for a check"}
+	Provisional = Mark{"provisional", "provisional: some of these were looked at early and not again, or may still come up"}
 	Mixed       = Mark{"mixed", "mixed: comes from more than one, and the record does not say which"}
 	FewData     = Mark{"few_data", "few data: too few to judge by"}
 	Unbounded   = Mark{"unbounded", "no limit can be given from these data"}
