@@ -113,3 +113,29 @@ func TestGenerationsOfADeepLine(t *testing.T) {
 		t.Errorf("%s", text[:1000])
 	}
 }
+
+// Plants that are parted and joined again forty times come by 2^40 ways, and each
+// of the stocks that they go back to is named once.
+func TestPartedAndJoinedAgain(t *testing.T) {
+	var b strings.Builder
+	b.WriteString(tangledFacts)
+	b.WriteString("2020-03-02\nsplit 1 of GA as AA\njoin GA, AA as L0\n")
+	for i := range 40 {
+		fmt.Fprintf(&b, "split 1 of L%d as A%[1]d\njoin L%[1]d, A%[1]d as L%d\n", i, i+1)
+	}
+	b.WriteString("graft 2 failed of L40 with M2 by cleft as X\nrelease 1 failed of L40 as R\n")
+	n := sound(t, b.String())
+	for _, name := range []string{"R", "X"} {
+		doc, err := lineage.Build(n, Options{AsAt: n.Last, Name: name})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if text := string(jsonOf(t, *doc)); strings.Count(text, `"from": "L0"`) != 2 { // parted and joined
+			t.Errorf("%s: %s", name, text)
+		}
+	}
+	released, _ := n.Thing("R")
+	if tops := n.Tops(released); len(tops) != 1 || tops[0].From.Label() != "QB" || tops[0].OneOf {
+		t.Errorf("the stocks of R were %v", tops)
+	}
+}

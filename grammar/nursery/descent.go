@@ -45,6 +45,21 @@ func (n *Nursery) Genotypes() *Descent {
 	})
 }
 
+// TopDescent follows how the tops of things came to be, by wood and by seed. What they
+// stand on, or stood on, is nothing of it.
+func (n *Nursery) TopDescent() *Descent {
+	return n.descent(func(s Source) []Link {
+		if s.Thing == nil {
+			return nil
+		}
+		out := n.Tops(s.Thing)
+		if own, ok := ownVariety(s.Thing); ok {
+			out = append(out[:len(out):len(out)], own)
+		}
+		return out
+	})
+}
+
 func (n *Nursery) descent(parents func(Source) []Link) *Descent {
 	d := &Descent{parents, map[Source][]Source{}}
 	for s := range n.sources() {

@@ -324,21 +324,50 @@ func (l *Lot) onTopless() bool {
 
 // topAt are the links by which the plants of a lot got the part with so many
 // others below it, back through splits and joins, and through grafts of which
-// only the stocks went on.
+// only the stocks went on. Each source is named once, by however many ways the
+// plants came.
 func (l *Lot) topAt(below int, e *fact.Entry, count int32) []Link {
-	if l.How == fact.Grafted && len(l.Inter) > 0 && below == len(l.Below)-1 {
-		return links(l.Inter, Interstock, e, count)
-	}
 	var out []Link
-	for _, s := range l.Roots {
-		if from, ok := s.Thing.(*Lot); ok && below < len(from.Below) {
-			out = append(out, from.topAt(below, e, count)...)
-		} else {
-			out = append(out, links([]Source{s}, Kept, e, count)...)
+	seen := map[Source]bool{}
+	add := func(list []Link) {
+		for _, link := range list {
+			if !seen[link.From] {
+				seen[link.From] = true
+				out = append(out, link)
+			}
+		}
+	}
+	for stack := []Source{{Thing: l}}; len(stack) > 0; {
+		s := stack[len(stack)-1]
+		stack = stack[:len(stack)-1]
+		at, lot := s.Thing.(*Lot)
+		switch {
+		case at != l && (!lot || below >= len(at.Below)):
+			add(links([]Source{s}, Kept, e, count))
+		case seen[s]:
+		case at.How == fact.Grafted && len(at.Inter) > 0 && below == len(at.Below)-1:
+			seen[s] = true
+			add(links(at.Inter, Interstock, e, count))
+		default:
+			seen[s] = true
+			for i := len(at.Roots) - 1; i >= 0; i-- {
+				stack = append(stack, at.Roots[i])
+			}
 		}
 	}
 	for i := range out {
 		out[i].OneOf = len(out) > 1
+	}
+	return out
+}
+
+// PartsBelow are the links by which the plants of a lot got what their top stands
+// on, part by part, each to the thing whose top that part was: neither to a top
+// that died on the way nor to what a mother of the wood stood on.
+func (l *Lot) PartsBelow() []Link {
+	var out []Link
+	for below := range l.Below {
+		out = append(out, l.topAt(below, l.Made, l.Entered)...)
 	}
 	return out
 }

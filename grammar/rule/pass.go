@@ -44,7 +44,7 @@ func (p *pass) moves(how fact.How, ask func(*nursery.Move)) {
 func (p *pass) entries(ask func(*fact.Entry)) { p.scan.entries = append(p.scan.entries, ask) }
 
 // each asks about every entry of one effect, in order, after all lots, batches
-// and moves. Entries that contradict the book are among them.
+// and moves. Entries that contradict the book are passed over.
 func each[F fact.Effect](p *pass, ask func(*fact.Entry, F)) {
 	var none F
 	k := kindOf(none)

@@ -17,6 +17,7 @@ type scan struct {
 	effects [effectKinds][]func(*fact.Entry)
 	ends    []func()
 	takings []func(taking) // of wood, see taken.go
+	taints  map[string]*taint
 	joined  []func(*nursery.Batch, *fact.Graft, *union)
 
 	lastName  string // memory of thing: one entry is asked about many times
@@ -26,7 +27,7 @@ type scan struct {
 }
 
 func newScan(n *nursery.Nursery, turns []fact.Date) *scan {
-	return &scan{nursery: n, unions: map[unionKey]*union{}, turns: turns}
+	return &scan{nursery: n, unions: map[unionKey]*union{}, taints: map[string]*taint{}, turns: turns}
 }
 
 // run asks all questions. Entries come last but for the ends, so that a rule

@@ -1,6 +1,8 @@
 package rule
 
 import (
+	"slices"
+
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/nursery"
 )
@@ -99,19 +101,34 @@ func treeOf(t nursery.Thing) *nursery.Tree {
 	return nil
 }
 
-// marksOf are the marks that a plant bears, with those of the tree that it is
-// part of.
-func marksOf(t nursery.Thing) []nursery.Mark {
+// ownMarks are the marks that a plant was given.
+func ownMarks(t nursery.Thing) []nursery.Mark {
 	switch t := t.(type) {
 	case *nursery.Tree:
 		return t.Marks
 	case *nursery.Limb:
-		return append(t.Marks[:len(t.Marks):len(t.Marks)], t.Tree.Marks...)
+		return t.Marks
 	case *nursery.Lot:
-		if t.Limbs {
-			return append(t.Marks[:len(t.Marks):len(t.Marks)], t.Mother.Marks...)
-		}
 		return t.Marks
 	}
 	return nil
+}
+
+// marksOf are the marks that a plant bears, with those of the tree that it is
+// part of. That a tree is not what its name says is nothing against a limb of
+// another variety, or one that was worked over.
+func marksOf(t nursery.Thing) []nursery.Mark {
+	own, tree := ownMarks(t), treeOf(t)
+	if tree == nil || tree == t {
+		return own
+	}
+	limb, named := t.(*nursery.Limb)
+	ofItsName := named && limb.Variety == tree.Variety
+	out := slices.Clone(own)
+	for _, m := range tree.Marks {
+		if ofItsName || m.Word != "off-type" {
+			out = append(out, m)
+		}
+	}
+	return out
 }
