@@ -35,6 +35,10 @@ func TestShellsComplete(t *testing.T) {
 		{"budstick take --mother M12\t", "budstick take --mother M12 "},
 		{"budstick take --variety Amb\t", "budstick take --variety Amberlight "},
 		{"budstick take --variety Quin\t", `budstick take --variety Quince\ BA `},
+		{"budstick take --variety \"Quin\t", `budstick take --variety "Quince BA" `},
+		{"budstick take --variety 'Quin\t", `budstick take --variety 'Quince BA' `},
+		{"budstick explain prun\t", "budstick explain prun"}, // no rule, verb or limit
+		{"budstick explain plan\t", "budstick explain plant "},
 		{"budstick take --by method,ordi\t", "budstick take --by method,ordinal "},
 		{"budstick lint --as=sar\t", "budstick lint --as=sarif "},
 		{"budstick lint far\t", "budstick lint farm.bud "},

@@ -6,7 +6,7 @@
 _budstick() {
   local -a offered
   local line
-  for line in "${(@f)$(budstick complete "${(@Q)words[2,CURRENT]}" 2>/dev/null)}"; do
+  for line in "${(@f)$(budstick complete "${(@Q)words[2,CURRENT-1]}" "${(Q)PREFIX}" 2>/dev/null)}"; do
     [[ -n $line ]] && offered+=("${${line%%$'\t'*}//:/\\:}:${line#*$'\t'}")
   done
   if (( $#offered )); then
