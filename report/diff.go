@@ -1,6 +1,8 @@
 package report
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -51,6 +53,11 @@ func buildDiff(n *nursery.Nursery, o Options) (*table.Doc, error) {
 		}
 	}
 	a, b := sides(n, o)
+	for _, s := range []side{a, b} {
+		if err := reaches(s.n, s.options.Period(), s.options.AsAt); err != nil {
+			return nil, err
+		}
+	}
 	d := newTakeDiff(a, b, o)
 	doc := heading(n, Options{AsAt: o.AsAt, Filters: o.Filters}, "diff", upperFirst(a.name)+" and "+b.name+" side by side", table.NoBasis)
 	split, compared := d.split()
@@ -107,17 +114,38 @@ func seasonPeriod(n *nursery.Nursery, year int) Period {
 // until then the one before, if the journal reaches back so far.
 func lastSeason(n *nursery.Nursery) int {
 	s := n.Season(0)
-	first := s.First
-	for _, e := range n.Entries {
-		if e.Date != 0 {
-			first = e.Date
-			break
-		}
-	}
-	if n.Last-s.First < (s.Last-s.First)/2 && first < s.First {
+	if first := firstDay(n); n.Last-s.First < (s.Last-s.First)/2 && first != 0 && first < s.First {
 		return s.Year() - 1
 	}
 	return s.Year()
+}
+
+// errNoDay says that a journal holds standing facts alone.
+var errNoDay = errors.New("nothing is written under a day yet; write a day on a line of its own, such as 2026-03-02, and below it what was done")
+
+// firstDay is the first day that anything is written under, 0 where none is.
+func firstDay(n *nursery.Nursery) fact.Date {
+	for _, e := range n.Entries {
+		if e.Date != 0 {
+			return e.Date
+		}
+	}
+	return 0
+}
+
+// reaches refuses a period of which nothing can be written yet, or any more: a
+// page of noughts would tell that nothing was done in it.
+func reaches(n *nursery.Nursery, p Period, asAt fact.Date) error {
+	name := cmp.Or(p.Name, "the time that was asked for")
+	switch first := firstDay(n); {
+	case first == 0:
+		return errNoDay
+	case p.First > asAt:
+		return fmt.Errorf("%s begins on %s, and the journal is known up to %s", name, p.First.Long(), asAt.Long())
+	case p.Last != 0 && p.Last < first:
+		return fmt.Errorf("%s ended on %s, and the journal begins on %s", name, p.Last.Long(), first.Long())
+	}
+	return nil
 }
 
 func upperFirst(s string) string {

@@ -57,7 +57,11 @@ func (d *takeDiff) split() (f table.Facts, ok bool) {
 	kinds := listed(d.like())
 	d.origin = fmt.Sprintf("Of these, %s come from other work (%s) and %s from like work that came out otherwise.", signed(s.Mix), kinds, signed(s.Rate))
 	if 2*shared < all {
-		d.origin += fmt.Sprintf(" Only %s of the work is of kinds that both did; what one did alone counts as other work.", percent(float64(shared)/float64(all)))
+		part := "None"
+		if shared > 0 {
+			part = "Only " + percent(float64(shared)/float64(all))
+		}
+		d.origin += fmt.Sprintf(" %s of the work is of kinds that both did; what one did alone counts as other work.", part)
 	}
 	return table.Facts{Name: "split", Title: "Where the change comes from", Items: []table.Fact{
 		{Name: "rate_a", Heading: d.a.name, Value: table.Rate(s.RateA)},

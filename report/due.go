@@ -46,6 +46,9 @@ type job struct {
 }
 
 func buildDue(n *nursery.Nursery, o Options) (*table.Doc, error) {
+	if o.AsAt == 0 {
+		return nil, errNoDay
+	}
 	days := o.Days
 	if days == 0 {
 		days = horizon

@@ -41,6 +41,9 @@ func buildSeason(n *nursery.Nursery, o Options) (*table.Doc, error) {
 	if len(o.Periods) == 0 {
 		o.Periods = []Period{seasonPeriod(n, lastSeason(n))}
 	}
+	if err := reaches(n, o.Period(), o.AsAt); err != nil {
+		return nil, err
+	}
 	b := &book{n: n, o: Options{AsAt: o.AsAt, Periods: o.Periods}, period: o.Period()}
 	b.lost = lostIn(n, b.period)
 	if err := b.write(); err != nil {
