@@ -4,6 +4,7 @@ import (
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
 	"github.com/budstick/budstick/grammar/nursery"
+	"github.com/budstick/budstick/grammar/syntax"
 )
 
 var unverifiedWood = &Rule{
@@ -22,7 +23,7 @@ var unverifiedWood = &Rule{
 			said[t.thing] = true
 			if !verified(t.thing) {
 				p.reportf(t.entry, t.name.Span, []string{t.thing.Label()}, "nothing says that %s is true to its name; when you have seen leaf and fruit, write: mark %s verified",
-					t.thing.Label(), t.thing.Label())
+					t.thing.Label(), syntax.Spell(t.thing.Label()))
 			}
 		})
 	},
