@@ -65,6 +65,7 @@ var epithetChecks = []epithetCheck{
 	{"hybrid-sign", formRecalled, signOfCross},
 	{"chimaera-sign", chimaeraSeen, signOfChimaera},
 	{"sign", formRecalled, strangeSign},
+	{"letters", "Unicode Technical Standard 39, section 5.1, from memory", mixedLetters},
 }
 
 // bare is name without the quotes around it, of any kind.
@@ -94,15 +95,22 @@ func doubleQuotes(name string) (text, mend string, bad bool) {
 	return "a cultivar's name stands in single quotes, never in double ones: leave those out", inner, true
 }
 
-var abbreviated = regexp.MustCompile(`(?i)^(?:cvs?(?:\.\s*|\s+)|var\.\s*)`)
+var (
+	abbreviated = regexp.MustCompile(`(?i)^(?:cvs?(?:\.\s*|\s+)|var\.\s*)`)
+	trailing    = regexp.MustCompile(`(?i)\s+(?:cvs?|var)\.?$`)
+)
 
 func abbreviation(name string) (text, mend string, bad bool) {
-	before := abbreviated.FindString(name)
-	if before == "" || before == name {
+	mark := abbreviated.FindString(name)
+	mend = strings.TrimPrefix(name, mark)
+	if mark == "" {
+		mark = trailing.FindString(name)
+		mend = strings.TrimSuffix(name, mark)
+	}
+	if mark == "" || mend == "" {
 		return "", "", false
 	}
-	return fmt.Sprintf("%q doesn't mark a cultivar any more: single quotes do, so leave it out", strings.TrimSpace(before)),
-		name[len(before):], true
+	return fmt.Sprintf("%q doesn't mark a cultivar any more: single quotes do, so leave it out", strings.TrimSpace(mark)), mend, true
 }
 
 // smallWords are those that stay small within a name, by the custom of their
@@ -192,10 +200,10 @@ func tooBare(name string) (text, mend string, bad bool) {
 	switch {
 	case signs == "":
 		return "a name needs a word", "", true
+	case utf8.RuneCountInString(signs) == 1 && unicode.IsLetter(firstOf(signs)) && !unicode.Is(unicode.Han, firstOf(signs)):
+		return "one letter alone is no name: put a word to it", "", true
 	case strings.Trim(signs, "0123456789") == "" || romanNumeral.MatchString(signs):
 		return "a number alone is no name: put a word to it", "", true
-	case utf8.RuneCountInString(signs) == 1 && !unicode.Is(unicode.Han, firstOf(signs)):
-		return "one letter alone is no name: put a word to it", "", true
 	}
 	return "", "", false
 }
@@ -261,4 +269,29 @@ func strangeSign(name string) (text, mend string, bad bool) {
 		}
 	}
 	return "", "", false
+}
+
+// mixedLetters finds a word of Latin letters with a Greek or Cyrillic one among
+// them, which looks right and is another name.
+func mixedLetters(name string) (text, mend string, bad bool) {
+	for word := range strings.FieldsFuncSeq(name, func(r rune) bool { return !isLetter(r) }) {
+		if r, ok := strayLetter(word); ok {
+			return fmt.Sprintf("%q in %s is no Latin letter, though it looks like one: type it again", r, word), "", true
+		}
+	}
+	return "", "", false
+}
+
+// strayLetter is a Greek or Cyrillic letter of a word that has Latin ones too.
+func strayLetter(word string) (stray rune, ok bool) {
+	latin := false
+	for _, r := range word {
+		switch {
+		case unicode.Is(unicode.Latin, r):
+			latin = true
+		case stray == 0 && unicode.In(r, unicode.Greek, unicode.Cyrillic):
+			stray = r
+		}
+	}
+	return stray, latin && stray != 0
 }

@@ -34,6 +34,8 @@ func TestEpithet(t *testing.T) {
 		{"cv. Amberlight", map[string]string{"abbreviation": "Amberlight", "capitals": "Cv. Amberlight"}},
 		{"Cv Amberlight", map[string]string{"abbreviation": "Amberlight"}},
 		{"Cvetka", nil},
+		{"Amberlight cv.", map[string]string{"abbreviation": "Amberlight", "capitals": "Amberlight Cv."}},
+		{"Amberlight Var", map[string]string{"abbreviation": "Amberlight"}},
 		{"Var. Amberlight", map[string]string{"abbreviation": "Amberlight"}},
 		{"amberlight", map[string]string{"capitals": "Amberlight"}},
 		{"Nam dok Mai", map[string]string{"capitals": "Nam Dok Mai"}},
@@ -48,6 +50,7 @@ func TestEpithet(t *testing.T) {
 		{strings.Repeat("Ae\u0301", 15), nil}, // an accent is no character of its own
 
 		{"A", map[string]string{"too-bare": ""}},
+		{"X", map[string]string{"too-bare": ""}},
 		{"'7'", map[string]string{"too-bare": ""}},
 		{"2026", map[string]string{"too-bare": ""}},
 		{"XIV", map[string]string{"too-bare": ""}},
@@ -67,6 +70,9 @@ func TestEpithet(t *testing.T) {
 		{"Redwing + Firstfig", map[string]string{"chimaera-sign": ""}},
 		{"Redwing®", map[string]string{"sign": ""}},
 		{"Redwing #2", map[string]string{"sign": ""}},
+		{"\u0410mberlight", map[string]string{"letters": ""}}, // its A is Cyrillic
+		{"Amberlight Ομικρον", nil},
+		{"Янтарь", nil},
 	} {
 		var got map[string]string
 		for _, p := range Epithet(c.name) {
@@ -104,6 +110,26 @@ func TestBotanical(t *testing.T) {
 		{"+Crataegomespilus", nil},
 		{"+ Crataegomespilus", nil},
 		{"Crataegus monogyna + Mespilus germanica", nil},
+		{"Prunus domestica subsp. insititia", nil},
+		{"Diospyros kaki var. sylvestris", nil},
+		{"Prunus sp.", nil},
+		{"Prunus armeniaca × Prunus salicina", nil},
+		{"× Citrofortunella floridana", nil},
+		{"Prunus Armeniaca Group", nil},
+		{"citrus limon", map[string]string{"capitals": "Citrus limon"}},
+		{"Citrus Limon", map[string]string{"capitals": "Citrus limon"}},
+		{"Citrus ×Limon", map[string]string{"capitals": "Citrus ×limon"}},
+		{"CITRUS LIMON", map[string]string{"capitals": "Citrus limon"}},
+		{"C. limon", map[string]string{"genus": ""}},
+		{"Citrus limon 'Gate Lemon'", map[string]string{"cultivar": "Citrus limon"}},
+		{"Citrus limon ‘Gate Lemon’", map[string]string{"cultivar": "Citrus limon"}},
+		{"Citrus limon (L.) Osbeck", map[string]string{"author": "Citrus limon"}},
+		{"Ficus carica L.", map[string]string{"author": "Ficus carica"}},
+		{"Prunus domestica L. subsp. insititia (L.) Bonnier & Layens", map[string]string{"author": "Prunus domestica subsp. insititia"}},
+		{"Prunus domestica ssp insititia", map[string]string{"rank": "Prunus domestica subsp. insititia"}},
+		{"P. domestica ssp. insititia", map[string]string{"genus": "", "rank": "P. domestica subsp. insititia"}},
+		{"Prunus spp.", map[string]string{"rank": "Prunus sp."}},
+		{"\u0420runus armeniaca", map[string]string{"letters": ""}}, // its P is Cyrillic
 		{"Crataegus+Mespilus", map[string]string{"chimaera-sign": "Crataegus + Mespilus"}},
 	} {
 		var got map[string]string

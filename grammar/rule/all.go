@@ -33,7 +33,7 @@ var All = []*Rule{
 	// losses, and what was not written
 	lossRule, lateLoss, missingPlants, foundPlants, unusedLot, dateGap, pastedTwice, returnOtherParty, placeFull,
 	// names, origins and rights
-	noSupplier, noMother, joinOrigins, cutAfterPrune, noLicence, licenceExceeded, epithetForm, botanicalForm,
+	noSupplier, noMother, joinOrigins, cutAfterPrune, noLicence, licenceExceeded, epithetForm, botanicalForm, tradeName,
 	undeclared, lookAlike, unitMix,
 	// pots and fruit
 	potShrinks, potAge, bearsYoung, fruitMass,

@@ -14,7 +14,8 @@ var botanicalForm = &Rule{
 	Name: "botanical-name", Severity: finding.Hint,
 	Summary: "a species is not written as a botanical name",
 	Why: "The genus with a capital and the species small, as in Eriobotrya japonica, or × before the species of a hybrid. " +
-		"By that name the tool finds what it knows of a plant: its family, what it unites with, its days.",
+		"By that name the tool finds what it knows of a plant: its family, what it unites with, its days. Papers want it whole, and nothing else in it: " +
+		"no name of a cultivar, and none of who described it.",
 	Bad:  kestrel + "variety Harbourgold species \"mango\"\n",
 	Good: kestrel + "variety Harbourgold species \"Mangifera indica\"\n",
 	check: func(p *pass) {
@@ -23,10 +24,14 @@ var botanicalForm = &Rule{
 			if !species.Given() {
 				continue
 			}
-			if problems := spelling.Botanical(species.Text); len(problems) > 0 {
-				f := p.reportf(v.Made, species.Span, []string{v.Name}, "%s: %s (%s)", species.Text, problems[0].Text, problems[0].Source)
-				f.Mend = &finding.Mend{Span: species.Span, Text: strconv.Quote(problems[0].Mend)}
-			} else if !isBinomial(species.Text) {
+			problems := spelling.Botanical(species.Text)
+			for _, problem := range problems {
+				f := p.reportf(v.Made, species.Span, []string{v.Name}, "%s: %s (%s)", species.Text, problem.Text, problem.Source)
+				if problem.Mend != "" {
+					f.Mend = &finding.Mend{Span: species.Span, Text: strconv.Quote(problem.Mend)}
+				}
+			}
+			if len(problems) == 0 && !isBinomial(species.Text) {
 				p.reportf(v.Made, species.Span, []string{v.Name}, "%s is no botanical name, which is a genus and a species, such as Eriobotrya japonica", species.Text)
 			}
 		}

@@ -17,8 +17,13 @@ var epithetForm = &Rule{
 			if v.Fact.Rootstock {
 				continue
 			}
-			if problems := spelling.Epithet(v.Name); len(problems) > 0 {
-				p.reportf(v.Made, v.Fact.Name.Span, []string{v.Name}, "%s: %s (%s)", v.Name, problems[0].Text, problems[0].Source)
+			abbreviated := false
+			for _, problem := range spelling.Epithet(v.Name) {
+				abbreviated = abbreviated || problem.Rule == "abbreviation"
+				if problem.Rule == "capitals" && abbreviated { // what is to be left out wants no capital
+					continue
+				}
+				p.reportf(v.Made, v.Fact.Name.Span, []string{v.Name}, "%s: %s (%s)", v.Name, problem.Text, problem.Source)
 			}
 		}
 	},
