@@ -26,9 +26,10 @@ type Page struct {
 
 // Broken is an entry that could not be read, and the names that stand in it.
 type Broken struct {
-	Span  source.Span
-	Line  int32 // of its first character
-	Names []string
+	Span   source.Span
+	Line   int32  // of its first character
+	Begins string // its first line, with one blank between words
+	Names  []string
 }
 
 // A piece is a run of entries that one goroutine reads.
@@ -154,7 +155,7 @@ func (r *Reader) piece(p *piece) {
 		if entry, ok := r.read(c); ok && !c.lost {
 			p.out.Entries = append(p.out.Entries, entry)
 		} else {
-			p.out.Broken = append(p.out.Broken, Broken{c.Span, c.Line, r.reader.mentioned()})
+			p.out.Broken = append(p.out.Broken, Broken{c.Span, c.Line, firstLine(r.reader.file, c.Span), r.reader.mentioned()})
 		}
 		p.out.Findings = append(p.out.Findings, r.reader.findings...)
 	}

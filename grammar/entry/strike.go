@@ -16,7 +16,7 @@ type strike struct {
 var strikeKind = kindOf(Kind{
 	Summary: "an earlier entry of this file no longer counts",
 	Text: `This, and not an edit, is how a record is put right. The words between the number and ` + "`because`" + ` must be the beginning of that ` +
-		`line, so that a wrong number shows. The journal is read as if the entry were not there. A strike, a seal and a farm can't be struck.`,
+		`line, so that a wrong number shows. The journal is read as if the entry were not there, which may also be one that can't be read. A strike, a seal and a farm can't be struck.`,
 	Pattern: `strike line 41 check AM26 because "tray counted twice"`,
 	Samples: []string{`strike line 12 sow 120 seed of "Quince BA" because "wrong seed"`},
 }, func(r *reader, s *strike) fact.Effect {

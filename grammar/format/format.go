@@ -14,6 +14,7 @@ package format
 
 import (
 	"bytes"
+	"slices"
 
 	"github.com/budstick/budstick/grammar/entry"
 	"github.com/budstick/budstick/grammar/fact"
@@ -28,9 +29,9 @@ func File(f *source.File) (formatted []byte, findings []finding.Finding, ok bool
 	p := entry.Read(f)
 	edits, ok := Edits(p, source.Span{Start: 0, End: int32(len(f.Bytes))})
 	if !ok {
-		return nil, p.Findings, false
+		return nil, p.Standing(), false
 	}
-	return Apply(f.Bytes, edits), p.Findings, true
+	return Apply(f.Bytes, edits), p.Standing(), true
 }
 
 // Lines lays out the entries that stand on some lines of a file, counted from 1,
@@ -74,9 +75,10 @@ func Lines(f *source.File, first, last int) (formatted []byte, errors []finding.
 // means the line that it stands on. Edits reports false, and gives none, where
 // the page has an error anywhere.
 func Edits(p *entry.Page, within source.Span) (edits []finding.Mend, ok bool) {
-	if finding.Worst(p.Findings) == finding.Error {
+	if finding.Worst(p.Standing()) == finding.Error {
 		return nil, false
 	}
+	struck := p.Struck()
 	b := p.File.Bytes
 	l := layout{file: p.File, within: within, eol: "\n"}
 	if i := bytes.IndexByte(b, '\n'); i > 0 && b[i-1] == '\r' {
@@ -88,6 +90,10 @@ func Edits(p *entry.Page, within source.Span) (edits []finding.Mend, ok bool) {
 			return true
 		}
 		l.between(at, c.Span.Start)
+		if slices.ContainsFunc(struck, func(b entry.Broken) bool { return b.Span.Start == c.Span.Start }) {
+			at = l.nextLine(c.Span.End) // it can't be read, so it stays as it is
+			return true
+		}
 		at = l.entry(c)
 		return true
 	})

@@ -37,7 +37,7 @@ func promises(t *testing.T, b []byte, cut int32) {
 	if !bytes.Equal(b, given) {
 		t.Fatal("the journal itself was written on")
 	}
-	if broken := finding.Worst(before.Findings) == finding.Error; broken != !ok {
+	if broken := finding.Worst(before.Standing()) == finding.Error; broken != !ok {
 		t.Fatalf("broken %v, laid out %v", broken, ok)
 	}
 	if !ok {
@@ -48,8 +48,8 @@ func promises(t *testing.T, b []byte, cut int32) {
 	}
 
 	after := entry.Read(source.New("x.bud", out))
-	if len(after.Findings) > 0 {
-		t.Fatalf("what came out can't be read: %s\n%q\n%q", after.Findings[0].Message, b, out)
+	if left := after.Standing(); len(left) > 0 {
+		t.Fatalf("what came out can't be read: %s\n%q\n%q", left[0].Message, b, out)
 	}
 	if again, _, _ := File(source.New("x.bud", out)); !bytes.Equal(again, out) {
 		t.Fatalf("a second time it comes out otherwise\n%q\n%q\n%q", b, out, again)

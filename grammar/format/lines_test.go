@@ -41,3 +41,14 @@ func TestLinesAboveASeal(t *testing.T) {
 		t.Errorf("%v, %q", ok, got)
 	}
 }
+
+// An entry that can't be read and is struck stays as it is, and keeps nothing
+// else from being laid out.
+func TestStruckStaysAsItIs(t *testing.T) {
+	const text = "cause  frost\n2026-03-02\nlose  2  to  # frost\nstrike  line 3 lose 2 because \"no loss\"\n"
+	got, found, ok := File(source.New("a.bud", []byte(text)))
+	want := strings.NewReplacer("cause  frost", "cause frost", "strike  line", "strike line").Replace(text)
+	if !ok || len(found) > 0 || string(got) != want {
+		t.Errorf("%v, %v, %q", ok, found, got)
+	}
+}

@@ -15,7 +15,7 @@ func formatting(_ context.Context, d document, _ struct{}) (any, error) {
 	page := entry.Read(d.whole())
 	edits, ok := format.Edits(page, source.Span{End: d.len()})
 	if !ok {
-		for _, f := range page.Findings {
+		for _, f := range page.Standing() {
 			if f.Severity == finding.Error {
 				return nil, failed("line %d has an error, and a file with an error is left as it is: %s", d.lineAt(f.Span.Start), f.Message)
 			}
@@ -75,7 +75,7 @@ func (d document) layOut(s source.Span) ([]finding.Mend, error) {
 	if all.End <= all.Start {
 		return nil, nil
 	}
-	for _, f := range d.readFindings() {
+	for _, f := range d.allFindings() {
 		if f.Severity == finding.Error && all.Contains(f.Span.Start) {
 			return nil, failed("line %d has an error and is left as it is: %s", d.lineAt(f.Span.Start), f.Message)
 		}

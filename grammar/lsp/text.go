@@ -300,8 +300,18 @@ func (t *text) reseal(e *fact.Entry, f *fact.Seal, start int32) {
 	e.File, e.Span, e.Effect = t.whole(), shifted(e.Span, start), &fact.Seal{Hash: hash}
 }
 
-// readFindings is what reading alone finds wrong with the text.
+// readFindings is what reading alone finds wrong with the text, but for entries
+// that are struck.
 func (t *text) readFindings() []finding.Finding {
+	list := t.allFindings()
+	if len(list) > 0 && bound(t.blocks) {
+		return entry.Outside(t.page().Struck(), list)
+	}
+	return list
+}
+
+// allFindings is what reading alone finds wrong with the text.
+func (t *text) allFindings() []finding.Finding {
 	if t.notText() >= 0 {
 		return t.absoluteAll(entry.Read(t.whole()).Findings)
 	}

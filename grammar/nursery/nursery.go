@@ -17,6 +17,7 @@
 package nursery
 
 import (
+	"slices"
 	"time"
 
 	"github.com/budstick/budstick/grammar/entry"
@@ -95,8 +96,12 @@ func Replay(pages []*entry.Page, until fact.Date) *Nursery {
 		causes: map[string]*Cause{}, muted: map[string]bool{}, Missed: map[string]bool{}, loops: map[*fact.Entry][]fact.Name{}, limits: newLimits(),
 	}
 	for _, p := range pages {
-		n.Findings = append(n.Findings, p.Findings...)
+		n.Findings = append(n.Findings, p.Standing()...)
+		struck := p.Struck()
 		for _, b := range p.Broken {
+			if slices.ContainsFunc(struck, func(s entry.Broken) bool { return s.Line == b.Line }) {
+				continue
+			}
 			for _, name := range b.Names {
 				n.muted[spelling.Fold(name)] = true
 			}

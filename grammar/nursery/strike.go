@@ -2,17 +2,13 @@ package nursery
 
 import (
 	"fmt"
-	"slices"
 	"sort"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"github.com/budstick/budstick/grammar/entry"
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
 	spelling "github.com/budstick/budstick/grammar/name"
-	"github.com/budstick/budstick/grammar/syntax"
 )
 
 // strikes finds the entries that later ones strike. The journal is replayed
@@ -37,54 +33,54 @@ func (n *Nursery) strikes(pages []*entry.Page) map[*fact.Entry]bool {
 	return struck
 }
 
-// struckBy is the entry that a strike means, or nil where it means none.
+// struckBy is the entry that a strike means, or nil where it means none that
+// could be read.
 func (n *Nursery) struckBy(p *entry.Page, e *fact.Entry, f *fact.Strike) *fact.Entry {
 	at := f.Span.Span
 	i := sort.Search(len(p.Entries), func(i int) bool { return p.Entries[i].Line >= f.Line })
-	switch {
-	case f.Line >= e.Line:
+	if f.Line >= e.Line {
 		n.refuse(at, "strike-nothing", fmt.Sprintf("line %d is not above this one; only earlier entries can be struck", f.Line))
-	case i == len(p.Entries) || p.Entries[i].Line != f.Line:
-		if !n.brokenAt(p, f.Line) {
-			n.refuse(at, "strike-nothing", fmt.Sprintf("no entry begins on line %d; give the line of the entry's first word", f.Line))
-		}
-	default:
-		return n.strikable(&p.Entries[i], f)
+		return nil
 	}
+	if i < len(p.Entries) && p.Entries[i].Line == f.Line {
+		target := &p.Entries[i]
+		switch target.Effect.(type) {
+		case *fact.Strike, *fact.Seal, *fact.Farm, *fact.Version:
+			n.refuse(at, "strike-never", fmt.Sprintf("a %s can't be struck", target.Verb))
+			return nil
+		}
+		line, _, _ := strings.Cut(target.File.Text(target.Span), "\n")
+		if n.means(f, entry.Spaced(line), finding.Related{File: target.File, Span: target.Span}) {
+			return target
+		}
+		return nil
+	}
+	if b, ok := p.BrokenAt(f.Line); ok {
+		n.means(f, b.Begins, finding.Related{File: p.File, Span: b.Span})
+		return nil
+	}
+	n.refuse(at, "strike-nothing", fmt.Sprintf("no entry begins on line %d; give the line of the entry's first word", f.Line))
 	return nil
 }
 
-func (n *Nursery) brokenAt(p *entry.Page, line int32) bool {
-	return slices.ContainsFunc(p.Broken, func(b entry.Broken) bool { return b.Line == line })
-}
-
-func (n *Nursery) strikable(target *fact.Entry, f *fact.Strike) *fact.Entry {
+// means reports whether the words of a strike are how a line is written, and
+// tells where they are not, or where there are none.
+func (n *Nursery) means(f *fact.Strike, written string, there finding.Related) bool {
 	at := f.Span.Span
-	switch target.Effect.(type) {
-	case *fact.Strike, *fact.Seal, *fact.Farm, *fact.Version:
-		n.refuse(at, "strike-never", fmt.Sprintf("a %s can't be struck", target.Verb))
-		return nil
-	}
-	written := firstLine(target)
-	if words := spaced(f.Words); !beginsWith(alike(written), alike(words)) {
+	if !entry.BeginsWith(written, f.Words) {
+		words := entry.Spaced(f.Words)
 		fnd := n.refuse(at, "strike-words", fmt.Sprintf("line %d begins with %q, not with %q; give the line and the words of the entry that is meant",
 			f.Line, firstWords(written, len(strings.Fields(words))), words))
-		fnd.Related = []finding.Related{{File: target.File, Span: target.Span, Message: "this stands there"}}
-		return nil
+		there.Message = "this stands there"
+		fnd.Related = []finding.Related{there}
+		return false
 	}
 	if f.Words == "" {
 		fnd := n.say(finding.Hint, at, "strike-blind", fmt.Sprintf("say how the line begins, so that a slip in the number is found: strike line %d %s because …", f.Line, firstWords(written, 2)))
-		fnd.Related = []finding.Related{{File: target.File, Span: target.Span, Message: "this is struck"}}
+		there.Message = "this is struck"
+		fnd.Related = []finding.Related{there}
 	}
-	return target
-}
-
-// beginsWith reports whether whole words of a line are its beginning: check AM2
-// is not how a check of AM26 begins.
-func beginsWith(line, words string) bool {
-	rest, ok := strings.CutPrefix(line, words)
-	next, _ := utf8.DecodeRuneInString(rest)
-	return ok && (words == "" || !unicode.IsLetter(next) && !unicode.IsDigit(next))
+	return true
 }
 
 func (n *Nursery) struckTwice(f *fact.Strike, target *fact.Entry, struck map[*fact.Entry]bool) bool {
@@ -93,22 +89,6 @@ func (n *Nursery) struckTwice(f *fact.Strike, target *fact.Entry, struck map[*fa
 	}
 	return struck[target]
 }
-
-// firstLine is the first line of an entry, with one blank between words.
-func firstLine(e *fact.Entry) string {
-	line, _, _ := strings.Cut(e.File.Text(e.Span), "\n")
-	return spaced(line)
-}
-
-func spaced(s string) string { return strings.Join(strings.Fields(s), " ") }
-
-// alike makes the words of an entry comparable: a telephone may have changed
-// capitals, quotes and hyphens, and blanks about signs mean nothing.
-func alike(s string) string {
-	return closed.Replace(syntax.StraightQuotes(syntax.Hyphens(spelling.Fold(s))))
-}
-
-var closed = strings.NewReplacer(" :", ":", " ,", ",")
 
 func firstWords(s string, count int) string {
 	words := strings.Fields(s)
