@@ -41,9 +41,15 @@ that has an error in it or that changes what was committed before (see guard).`,
 // hookLine is the one line that does the work, wherever it stands.
 const hookLine = "budstick hook run"
 
-// hookText is the whole hook. Its second line tells it from hooks of others.
+// hookText is the whole hook, by which it is told from hooks of others. Where git
+// is started from a window, its PATH may be another than that of a terminal.
 const hookText = `#!/bin/sh
 # Put here by budstick hook install; budstick hook remove takes it out.
+if ! command -v budstick >/dev/null; then
+  echo "budstick is not where git looks for programs (PATH), so nobody looks the journals over." >&2
+  echo "Put it there; until then git commit --no-verify commits without." >&2
+  exit 1
+fi
 exec ` + hookLine + `
 `
 
