@@ -72,8 +72,9 @@ func germplasm(n *nursery.Nursery, o Options) (*table.Doc, error) {
 // accession is what is known of a tree, by descriptor.
 func accession(n *nursery.Nursery, tree *nursery.Tree) map[string]string {
 	id := tree.Identity()
-	v := map[string]string{"ACCENUMB": tree.Name, "STORAGE": fieldCollection, "SAMPSTAT": advancedCultivar, "ACQDATE": compactDate(tree.Planted)}
-	v["GENUS"], v["SPECIES"], v["SUBTAXA"] = taxon(id.Species())
+	v := map[string]string{"ACCENUMB": oneValue(tree.Name), "STORAGE": fieldCollection, "SAMPSTAT": advancedCultivar, "ACQDATE": compactDate(tree.Planted)}
+	name := taxon(id.Species())
+	v["GENUS"], v["SPECIES"], v["SPAUTHOR"], v["SUBTAXA"], v["SUBTAUTHOR"] = name.genus, name.species, name.author, name.below, name.belowAuthor
 	var remarks []string // each behind the descriptor that it is about, as the standard has it
 	switch {
 	case id.Variety == nil:
@@ -86,17 +87,17 @@ func accession(n *nursery.Nursery, tree *nursery.Tree) map[string]string {
 		}
 		remarks = append(remarks, "SAMPSTAT:"+kind+id.Variety.Name)
 	default:
-		v["ACCENAME"] = id.Variety.Name
+		v["ACCENAME"] = oneValue(id.Variety.Name)
 	}
 	if id.Variety != nil {
-		v["ANCEST"] = parentage(id)
+		v["ANCEST"] = oneValue(parentage(id))
 	}
 	if on := standsOn(tree); on.Known() {
 		remarks = append(remarks, "ACCENUMB:on "+on.Plain())
 	}
 	mothers, donors, sown := originsOf(n, tree)
 	if len(donors) == 1 {
-		v["DONORNAME"] = donors[0]
+		v["DONORNAME"] = oneValue(donors[0])
 	}
 	if len(mothers) > 0 {
 		v["COLLSRC"] = orchard
@@ -113,9 +114,15 @@ func accession(n *nursery.Nursery, tree *nursery.Tree) map[string]string {
 			remarks = append(remarks, strings.TrimRight("ACCENAME:"+m.Word+" since "+m.Day.String(), " "))
 		}
 	}
+	for i, r := range remarks {
+		remarks[i] = oneValue(r)
+	}
 	v["REMARKS"] = strings.Join(remarks, ";")
 	return v
 }
+
+// oneValue keeps a name one value: semicolons part values in the standard.
+func oneValue(s string) string { return strings.ReplaceAll(s, ";", ",") }
 
 // originsOf are the trees of this nursery, or the suppliers, that the top of a
 // tree came from, and whether it was raised here from seed of such a tree.
@@ -144,23 +151,47 @@ func originsOf(n *nursery.Nursery, tree *nursery.Tree) (mothers, donors []string
 	return mothers, donors, sown
 }
 
-// taxon parts a botanical name into genus, species and what stands below it.
-func taxon(name string) (genus, species, below string) {
+// A taxonName is a botanical name by the descriptors of its parts.
+type taxonName struct{ genus, species, author, below, belowAuthor string }
+
+// taxon parts a botanical name into genus, species and what stands below it, each
+// with who described it, if that is written.
+func taxon(name string) taxonName {
 	words := strings.Fields(name)
-	if len(words) > 1 && words[0] == "×" { // a hybrid genus
-		words = slices.Insert(words[2:], 0, "×"+words[1])
+	if len(words) > 1 && (words[0] == "×" || words[0] == "+") { // a hybrid genus, or one of graft-chimaeras
+		words = slices.Insert(words[2:], 0, words[0]+words[1])
 	}
+	if len(words) > 2 && words[1] == "×" && strings.ToLower(words[2]) == words[2] { // a hybrid species
+		words = slices.Insert(words[3:], 0, words[0], words[1]+words[2])
+	}
+	var t taxonName
 	if len(words) == 0 {
-		return "", "", ""
+		return t
 	}
-	genus, words = words[0], words[1:]
-	end := slices.IndexFunc(words, func(w string) bool {
-		return slices.Contains([]string{"subsp.", "ssp.", "var.", "f.", "convar."}, w)
-	})
+	t.genus, words = words[0], words[1:]
+	if k := len(words) - 2; k >= 0 && words[k+1] == "Group" { // of cultivars
+		t.below, words = words[k]+" Group", words[:k]
+	}
+	end := slices.IndexFunc(words, func(w string) bool { return slices.Contains(lowerRanks, w) })
 	if end < 0 {
 		end = len(words)
 	}
-	return genus, strings.Join(words[:end], " "), strings.Join(words[end:], " ")
+	t.species, t.author = apart(words[:end], 1)
+	if end < len(words) {
+		t.below, t.belowAuthor = apart(words[end:], 2)
+	}
+	return t
+}
+
+var lowerRanks = []string{"subsp.", "ssp.", "var.", "f.", "convar."}
+
+// apart cuts the author off a name that has so many words; a formula has more
+// names in it, and is left whole.
+func apart(words []string, of int) (name, author string) {
+	if len(words) <= of || slices.ContainsFunc(words, func(w string) bool { return w == "×" || w == "x" || w == "+" }) {
+		return strings.Join(words, " "), ""
+	}
+	return strings.Join(words[:of], " "), strings.Join(words[of:], " ")
 }
 
 // compactDate writes a date as YYYYMMDD, with hyphens for a month or day that

@@ -41,9 +41,7 @@ var farmKind = kindOf(Kind{
 	e.South = strings.EqualFold(hemisphere.Text, "south")
 	r.currency(e, money)
 	r.season(e, season)
-	if n := e.Country; n.Given() && (len(n.Text) != 3 || !onlyCapitals(n.Text)) {
-		r.errorf(n.Span, "country", "a country is its three letters by ISO 3166-1, such as AUS or ESP")
-	}
+	r.country(e.Country)
 	return e
 })
 
@@ -66,13 +64,4 @@ func (r *reader) season(e *fact.Farm, n fact.Name) {
 		r.errorf(n.Span, "month", "%s is no month; write season from October", n.Text)
 	}
 	e.SeasonFrom = month
-}
-
-func onlyCapitals(s string) bool {
-	for _, c := range []byte(s) {
-		if c < 'A' || c > 'Z' {
-			return false
-		}
-	}
-	return true
 }
