@@ -29,7 +29,8 @@ after the saleable-age of its species, or sooner if it was here. Wood is shared 
 (limit mother-cut).
 
 With --what-if take=0.85 a link has that share for certain, and the counts as they are stand beside. The links are seed,
-root, stock, take, again and sale. Without --by the trees are for the end of the next season.`,
+root, stock, take, again and sale. Without --by the trees are for the end of the next season, which is the
+one at hand until half of it has passed.`,
 	Example: "--want 200 --variety Amberlight --by 2027-10-01 --sure 90",
 	Takes:   Target,
 	Build:   buildPlan,
@@ -98,7 +99,7 @@ func wanted(n *nursery.Nursery, o Options) (Want, *nursery.Variety, error) {
 		return want, nil, fmt.Errorf("%s is no variety of this journal%s", want.Variety, hint)
 	}
 	if want.By == 0 {
-		want.By = n.Season(fact.SeasonOf(max(o.AsAt, 1), n.SeasonFrom()).Year() + 1).Last
+		want.By = nextEnd(n, o.AsAt)
 	}
 	if want.By <= o.AsAt {
 		return want, nil, fmt.Errorf("%s is not after %s, the day of the plan", want.By, o.AsAt)
@@ -107,6 +108,15 @@ func wanted(n *nursery.Nursery, o Options) (Want, *nursery.Variety, error) {
 		want.Sure = usualAssurance
 	}
 	return want, v, nil
+}
+
+// nextEnd is the end of the season after the one that the season's book is of.
+func nextEnd(n *nursery.Nursery, asAt fact.Date) fact.Date {
+	s := n.Season(fact.SeasonOf(max(asAt, 1), n.SeasonFrom()).Year())
+	if asAt-s.First < (s.Last-s.First)/2 {
+		return s.Last
+	}
+	return n.Season(s.Year() + 1).Last
 }
 
 // newScheme reckons backwards how many are needed before each gate.

@@ -12,6 +12,7 @@ import (
 
 	"gonum.org/v1/gonum/stat/distuv"
 
+	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
 )
 
@@ -191,4 +192,18 @@ func planIsMet(t *testing.T, rng *rand.Rand) bool {
 		return false
 	}
 	return f.ready(s.needs[0]) >= o.Want.Count
+}
+
+// Without a day, a plan is for the season that the book calls the next: until
+// half of the season at hand has passed that is this one.
+func TestPlanWithoutADay(t *testing.T) {
+	n := replayed("farm \"Kestrel Hollow\" season from October\n2026-03-02\nnote \"snow\"\n")
+	for asAt, want := range map[string]string{
+		"2026-10-01": "2027-09-30", "2027-03-31": "2027-09-30", "2027-04-02": "2028-09-30", "2027-09-30": "2028-09-30",
+	} {
+		day, _ := fact.ParseDate(asAt)
+		if got := nextEnd(n, day).String(); got != want {
+			t.Errorf("on %s trees are for %s, want %s", asAt, got, want)
+		}
+	}
 }
