@@ -181,14 +181,18 @@ func TestJournalsAreWholeWhateverHappens(t *testing.T) {
 			if old == fresh {
 				t.Fatal("the run changes nothing")
 			}
+			last := allSteps * test.of
+			other := map[string]bool{contents(t, farmFolder(t), "standing.bud"): true, contents(t, lucky, "standing.bud"): true}
 			for _, fate := range []string{killed, dark, full} {
-				for step := 1; step <= allSteps; step++ {
+				for step := 1; step <= last; step++ {
 					folder := farmFolder(t)
 					code := runIn(t, folder, "unlucky", []string{fmt.Sprintf("UNLUCKY=%s %d", fate, step)}, test.args...)
 					checkWhole(t, folder, test.file, old, fresh, fate, step, code)
+					if got := contents(t, folder, "standing.bud"); !other[got] {
+						t.Errorf("%s at step %d: standing.bud holds\n%s", fate, step, got)
+					}
 				}
 			}
-			last := allSteps * test.of
 			if code := runIn(t, farmFolder(t), "unlucky", []string{fmt.Sprintf("UNLUCKY=killed %d", last+1)}, test.args...); code != 0 {
 				t.Errorf("there is a step after step %d", last)
 			}
