@@ -116,3 +116,50 @@ window.addEventListener("load", () => {
   answer({boxes: boxes.length, words: inside, out: out.slice(0, 5), on: on.slice(0, 5), crossed: crossed.slice(0, 5)});
 });
 </script>`
+
+// On a sheet of labels no word lies on a code or leaves its label, however wide its
+// letters are.
+func TestLabelsCanBeRead(t *testing.T) {
+	browser := chromium(t)
+	n := sound(t, `farm "Kestrel Hollow" currency EUR country ESP registration "KH-0417-WWWWWWWWWWWWWWW"
+variety "MAMMOTH WOMBAT WAMMAM Wumm" species "Eriobotrya japonica" sold as "WWWWWWWWWWWWWWWWWWWWWWWWWWWWW"
+variety "Quince BA" species "Cydonia oblonga" use rootstock
+tree M7 variety "MAMMOTH WOMBAT WAMMAM Wumm"
+2026-03-02
+buy 20 liners of "Quince BA" as QB26 from "Valley Liners"
+graft 9 of QB26 with M7 by cleft as "MWMWMWMWMWMWMWMW WWM 26 <&>"
+2026-05-02
+check "MWMWMWMWMWMWMWMW WWM 26 <&>": 3 took, 6 failed
+`)
+	doc, err := label.Build(n, Options{AsAt: n.Last, Name: "MWMWMWMWMWMWMWMW WWM 26 <&>"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b bytes.Buffer
+	if err := table.WriteSVG(&b, doc.Body[len(doc.Body)-1].(table.Labels), language.Und); err != nil {
+		t.Fatal(err)
+	}
+	var got struct {
+		Labels, Words int
+		Bad           []string
+	}
+	if err := json.Unmarshal([]byte(answered(t, browser, "<!DOCTYPE html><html><body>"+answer+b.String()+`<script>
+window.addEventListener("load", () => {
+  const at = e => e.getBoundingClientRect(), all = s => [...document.querySelectorAll(s)];
+  const labels = all("rect.card").map(at), codes = all("rect.code-paper").map(at), bad = [];
+  let words = 0;
+  for (const e of all("text")) {
+    const b = at(e), home = labels.find(r => b.left >= r.left && b.left < r.right && b.top > r.top - 3 && b.bottom < r.bottom + 3);
+    if (!home) continue;
+    words++;
+    if (b.right > home.right || codes.some(c => b.right > c.left && b.left < c.right && b.bottom > c.top && b.top < c.bottom)) bad.push(e.textContent);
+  }
+  answer({labels: labels.length, words, bad});
+});
+</script></body></html>`)), &got); err != nil {
+		t.Fatal(err)
+	}
+	if got.Labels != 3 || got.Words < 3*10 || len(got.Bad) > 0 {
+		t.Errorf("%+v", got)
+	}
+}

@@ -3,6 +3,12 @@ package table
 import (
 	"bytes"
 	"fmt"
+	"image"
+	"image/color"
+	"image/png"
+	"os"
+	"os/exec"
+	"path/filepath"
 	"regexp"
 	"strconv"
 	"strings"
@@ -19,8 +25,7 @@ var (
 
 // What is drawn is a QR code of ISO/IEC 18004, as far as can be seen without
 // reading it: three finder patterns of seven modules, timing patterns between
-// them, four light modules all around, and 4v + 17 modules a side. That readers
-// of others read it was seen on a screenshot.
+// them, four light modules all around, and 4v + 17 modules a side.
 func TestCodeIsDrawnAsTheStandardHasIt(t *testing.T) {
 	var b bytes.Buffer
 	if err := WriteSVG(&b, labelSample().Body[0].(Labels), language.Und); err != nil {
@@ -71,6 +76,65 @@ func TestCodeIsDrawnAsTheStandardHasIt(t *testing.T) {
 			t.Errorf("timing module %d", i)
 		}
 	}
+}
+
+// A reader that is not ours reads the code that is drawn, and finds in it what it is
+// to say: zbarimg, from the package zbar-tools of Debian. It is asked for by name
+// only, and the test is passed over where it is not installed.
+func TestCodesAreRead(t *testing.T) {
+	reader, err := exec.LookPath("zbarimg")
+	if err != nil {
+		t.Skip("there is no zbarimg")
+	}
+	for i, text := range []string{
+		labelSample().Body[0].(Labels).Code,
+		"A Citrus ×limon\nB GR-0417/5\nC Möhren-Ä7\nD GR",
+		"A +Crataegomespilus dardarii\nB ES-KH-0417\nC \"tray; 7\" <b>&amp;\nD ES",
+		"C 7",
+		strings.Repeat("A Eriobotrya japonica and more of it ", 8),
+	} {
+		p := labelSample().Body[0].(Labels)
+		p.Code, p.Count = text, 1
+		var b bytes.Buffer
+		if err := WriteSVG(&b, p, language.Und); err != nil {
+			t.Fatal(err)
+		}
+		file := filepath.Join(t.TempDir(), fmt.Sprintf("%d.png", i))
+		if err := os.WriteFile(file, photographed(t, b.String()), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		got, err := exec.Command(reader, "-q", "--raw", "--oneshot", "-Sdisable", "-Sqrcode.enable", file).Output()
+		if err != nil || strings.TrimSuffix(string(got), "\n") != text {
+			t.Errorf("%q was read as %q: %v", text, got, err)
+		}
+	}
+}
+
+// photographed is a picture of the code on the first label of a drawing, four dots
+// a module, taken from the drawing.
+func photographed(t *testing.T, drawing string) []byte {
+	t.Helper()
+	const dots = 4
+	side, _ := strconv.Atoi(paper.FindStringSubmatch(drawing)[1])
+	picture := image.NewGray(image.Rect(0, 0, side*dots, side*dots))
+	for i := range picture.Pix {
+		picture.Pix[i] = 0xff
+	}
+	for _, run := range runs.FindAllStringSubmatch(codes.FindStringSubmatch(drawing)[1], -1) {
+		x, _ := strconv.Atoi(run[1])
+		y, _ := strconv.Atoi(run[2])
+		wide, _ := strconv.Atoi(run[3])
+		for v := y * dots; v < (y+1)*dots; v++ {
+			for u := x * dots; u < (x+wide)*dots; u++ {
+				picture.SetGray(u, v, color.Gray{})
+			}
+		}
+	}
+	var b bytes.Buffer
+	if err := png.Encode(&b, picture); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
 }
 
 // Labels grow with their words, and stay apart.

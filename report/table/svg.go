@@ -141,7 +141,12 @@ func (d *drawing) text(words string, x, y float64, anchor, class string) {
 
 // words writes wrapped words from the left and moves below them.
 func (d *drawing) words(s string, x, room float64, class string) {
-	for _, line := range wrap(visible(s), int(room/cellWidth)) {
+	d.lines(wrap(visible(s), int(room/cellWidth)), x, class)
+}
+
+// lines writes lines from the left and moves below them.
+func (d *drawing) lines(lines []string, x float64, class string) {
+	for _, line := range lines {
 		d.y += lineHeight
 		d.text(line, x, d.y-4, "start", class)
 	}

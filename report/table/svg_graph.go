@@ -3,6 +3,7 @@ package table
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/budstick/budstick/report/graph"
@@ -34,6 +35,17 @@ func inkWidth(line string) float64 {
 		}
 	}
 	return sum
+}
+
+// wrapInk breaks a line so that none is wider in the letters of a drawing than there
+// is room for, which are so much wider than plain ones.
+func wrapInk(s string, room, wider float64) []string {
+	for cells := int(room / wider / cellWidth); ; cells-- {
+		lines := wrap(s, cells)
+		if cells <= 1 || !slices.ContainsFunc(lines, func(line string) bool { return wider*inkWidth(line) > room }) {
+			return lines
+		}
+	}
 }
 
 // A card is the words of a node, cut into lines, and the room they take.

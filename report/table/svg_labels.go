@@ -18,6 +18,8 @@ const (
 	labelInset   = 9.0
 	labelCode    = 86.0 // the code with the quiet zone around it
 	quietZone    = 4    // modules (ISO/IEC 18004, 6.3.8)
+
+	largerLetters = 13.0 / 12 // than those of the details in a graph
 )
 
 // LabelsOnASheet is how many labels one drawing holds at most.
@@ -39,9 +41,9 @@ func (d *drawing) labels(p Labels) {
 	for i := range p.Count { // the first tells how high they are
 		left, y := float64(i%labelColumns)*labelWide, top+float64(i/labelColumns)*high
 		d.y = y + labelInset/2
-		d.words(p.Heading, left+labelInset, room/boldWider, "strong")
+		d.lines(wrapInk(visible(p.Heading), room, boldWider), left+labelInset, "strong")
 		for _, line := range p.Lines {
-			d.words(line, left+labelInset, room, "")
+			d.lines(wrapInk(visible(line), room, largerLetters), left+labelInset, "")
 		}
 		high = max(high, d.y-y+labelInset)
 		d.code(code, left+labelWide-labelCode-labelInset, y+(high-labelCode)/2)
