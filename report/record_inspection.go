@@ -43,6 +43,9 @@ type sheetOf struct {
 	asAt   fact.Date
 }
 
+// tells reports whether an entry counts and is of the period.
+func (s sheetOf) tells(e *fact.Entry) bool { return !s.n.Refused[e] && s.period.Contains(e.Day()) }
+
 func column(name string, kind table.Kind, spare int) table.Column {
 	return table.Column{Name: name, Kind: kind, Spare: spare}
 }
@@ -72,7 +75,7 @@ func (s sheetOf) arrivals() table.Table {
 		t.Add(append(row, table.Count(count), table.Text(noun), table.Text(thing.Label()))...)
 	}
 	for _, e := range s.n.Entries {
-		if !s.period.Contains(e.Day()) {
+		if !s.tells(e) {
 			continue
 		}
 		switch f := e.Effect.(type) {
@@ -222,7 +225,7 @@ func (s sheetOf) treatments() table.Table {
 			textOrUnknown(why), textOrUnknown(e.At().Text), textOrUnknown(nursery.Crew(e)))
 	}
 	for _, e := range s.n.Entries {
-		if !s.period.Contains(e.Day()) {
+		if !s.tells(e) {
 			continue
 		}
 		switch f := e.Effect.(type) {
@@ -309,7 +312,7 @@ func (s sheetOf) marks() table.Table {
 		column("date", table.KindDate, 0), column("what", table.KindText, 0), column("mark", table.KindText, 0), column("reason", table.KindText, 0),
 	}}
 	for _, e := range s.n.Entries {
-		if f, ok := e.Effect.(*fact.Mark); ok && f.Mark.Text != "verified" && s.period.Contains(e.Day()) {
+		if f, ok := e.Effect.(*fact.Mark); ok && f.Mark.Text != "verified" && s.tells(e) {
 			word := f.Mark.Text
 			if f.Clear {
 				word = "no longer " + word

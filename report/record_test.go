@@ -143,3 +143,36 @@ func TestInspectionSheetIsWholeAndWithoutDoses(t *testing.T) {
 		t.Error("a dose is on the sheet")
 	}
 }
+
+// What an error says of an entry, the sheet and the list of buyers leave out, if they
+// are made in spite of it: a tree that was never sold, a lot that is not known.
+func TestRefusedEntriesAreOnNoPaper(t *testing.T) {
+	n := replayed(`farm "Kestrel Hollow" currency EUR
+variety Amberlight species "Eriobotrya japonica"
+tree M7 variety Amberlight planted 2013
+2026-03-02
+cut 10 scions from M7 as W7
+sell 2 scions of M7 to Bob for 2.00
+2026-03-03
+lose M7 to frost
+sell 5 scions of M7 to Ghost for 5.00
+mark M99 sick because "ghost"
+treat M99 with ghost registered "1"
+`)
+	if len(n.Findings) != 3 {
+		t.Fatalf("%d errors", len(n.Findings))
+	}
+	for _, q := range []struct {
+		report *Report
+		o      Options
+	}{{record, Options{AsAt: n.Last}}, {trace, Options{AsAt: n.Last, Name: "M7"}}} {
+		doc, err := q.report.Build(n, q.o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := string(jsonOf(t, *doc))
+		if !strings.Contains(text, `"Bob"`) || strings.Contains(strings.ToLower(text), "ghost") {
+			t.Errorf("%s: %s", q.report.Name, text)
+		}
+	}
+}

@@ -197,7 +197,7 @@ func byMethod(e *fact.Entry) string {
 // nothing where it goes on to another thing or party.
 func trailEnds(n *nursery.Nursery, s subject) string {
 	for _, l := range n.Parents(s.Source) {
-		if l.From.Variety == nil || s.Variety != nil {
+		if !l.Late && (l.From.Variety == nil || s.Variety != nil) {
 			return ""
 		}
 	}

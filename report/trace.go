@@ -152,15 +152,18 @@ func (r recall) buyers() table.Table {
 		{Name: "date", Kind: table.KindDate},
 		{Name: "how", Kind: table.KindText},
 		{Name: "what", Kind: table.KindText},
-		{Name: "variety", Kind: table.KindText, Spare: 1},
+		{Name: "variety", Kind: table.KindText, Spare: 2},
 		{Name: "state", Kind: table.KindText, Spare: 4},
 		{Name: "count", Kind: table.KindCount},
-		{Name: "paper", Kind: table.KindText, Spare: 2},
-		{Name: "party_note", Kind: table.KindText, Spare: 3},
+		{Name: "paper", Kind: table.KindText, Spare: 3},
+		{Name: "party_note", Kind: table.KindText, Spare: 1},
 	}}
 	list := r.handings()
 	slices.SortStableFunc(list, func(a, b handing) int { return cmp.Or(strings.Compare(a.party, b.party), cmp.Compare(a.day, b.day)) })
 	notes := partyNotes(r.n)
+	if !slices.ContainsFunc(list, func(h handing) bool { return notes[h.party] != "" }) {
+		t.Columns[len(t.Columns)-1].For = table.Machines // nothing to read there
+	}
 	for _, h := range list {
 		count := table.Unknown()
 		if h.count > 0 {
@@ -197,6 +200,9 @@ func (r recall) handings() []handing {
 		add(u.Entry, u.From, of(u.From).called(), u.From.Noun.String(), u.N)
 	}
 	for _, e := range r.n.Entries {
+		if r.n.Refused[e] {
+			continue
+		}
 		switch f := e.Effect.(type) {
 		case *fact.Leave:
 			thing, ok := r.n.Thing(f.Of.Text)

@@ -2,6 +2,7 @@ package nursery
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
@@ -111,14 +112,19 @@ func (n *Nursery) oneTop(t *Tree, at source.Span, what string) bool {
 	return false
 }
 
+// topsHint is a name of a top that there is, and how the one gets a name that has
+// none: that of the tree itself.
 func topsHint(t *Tree) string {
+	hint := ""
 	if len(t.Tops) > 0 {
-		return ", such as " + t.Tops[0].Name
+		hint = ", such as " + t.Tops[0].Name
+	} else if len(t.Limbs) > 0 {
+		hint = ", such as " + t.Limbs[0].Name
 	}
-	if len(t.Limbs) > 0 {
-		return ", such as " + t.Limbs[0].Name
+	if slices.ContainsFunc(t.Limbs, func(l *Limb) bool { return l.Variety == t.Variety }) {
+		return hint
 	}
-	return ""
+	return hint + fmt.Sprintf("; the top that is %s gets a name by: limb %s of %s", t.Identity(), spell(t.Name+"/rest"), spell(t.Name))
 }
 
 func (n *Nursery) lotGivesWood(l *Lot, at source.Span) bool {
