@@ -21,7 +21,8 @@ before a merge. It never overwrites a hook of somebody else's: then it says what
 again.
 
 run is what the hook calls: it lints the journals as they are staged, not as they lie in the folder, and refuses a commit
-that has an error in it or that changes what was committed before (see guard).`,
+that has an error in it or that changes what was committed before (see guard). Where git commits by itself, as revert and
+rebase do, it asks no hook: let a server run guard --since with the commit that it had.`,
 	example: "install",
 	setup: func(*pflag.FlagSet) action {
 		acts := map[string]func(*terminal, repository) (status, error){"install": installHook, "remove": removeHook, "run": runHook}
