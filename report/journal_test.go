@@ -61,7 +61,7 @@ check GB: 6 took, 6 failed
 // day of its own.
 func tangled(t *rapid.T) string {
 	w := tangle{t: t, text: tangledFacts, n: replayed(tangledFacts), day: 738000}
-	for range rapid.IntRange(10, 45).Draw(t, "entries") {
+	for range rapid.IntRange(20, 100).Draw(t, "entries") {
 		w.entry()
 	}
 	return w.text
@@ -81,7 +81,7 @@ func (w *tangle) entry() {
 	w.made++
 	sentence := rapid.SampledFrom([]func() string{
 		w.sow, w.buy, w.stick, w.layer, w.cut, w.graft, w.graft, w.graft, w.check, w.check, w.check,
-		w.part, w.part, w.part, w.join, w.plant, w.plant, w.topwork, w.inarch, w.sell,
+		w.part, w.part, w.part, w.part, w.again, w.again, w.join, w.join, w.join, w.plant, w.plant, w.topwork, w.topwork, w.inarch, w.sell,
 	}).Draw(w.t, "verb")()
 	if sentence == "" {
 		return
@@ -102,7 +102,20 @@ func (w *tangle) of(names []string) string {
 	if len(names) == 0 {
 		return "nothing"
 	}
+	// Half of the time one of the last few, so that things are made of things.
+	if rapid.Bool().Draw(w.t, "late") {
+		names = names[max(0, len(names)-4):]
+	}
 	return rapid.SampledFrom(names).Draw(w.t, "of")
+}
+
+// inState is a state with its blank, and a lot that has plants in it.
+func (w *tangle) inState(states ...fact.State) (word, lot string) {
+	state := rapid.SampledFrom(states).Draw(w.t, "state")
+	if state != fact.Living {
+		word = state.String() + " "
+	}
+	return word, w.of(w.lots(state))
 }
 
 // lots are those with something in one of the states.
@@ -170,8 +183,8 @@ func (w *tangle) cut() string {
 }
 
 func (w *tangle) graft() string {
-	state := w.of([]string{"", "", "failed ", "waiting "})
-	sentence := fmt.Sprintf("graft %d %sof %s with %s as %s", w.number(), state, w.of(w.lots(fact.Living, fact.Failed)), w.wood(), w.name())
+	state, of := w.inState(fact.Living, fact.Living, fact.Failed, fact.Waiting)
+	sentence := fmt.Sprintf("graft %d %sof %s with %s as %s", w.number(), state, of, w.wood(), w.name())
 	switch w.of([]string{"plain", "plain", "over", "beside", "approach"}) {
 	case "over":
 		sentence += " over " + w.wood()
@@ -205,7 +218,8 @@ func (w *tangle) part() string {
 	as := " as " + w.name()
 	switch w.of([]string{"split", "release", "sever", "move", "return"}) {
 	case "split":
-		return fmt.Sprintf("split %d %sof %s%s", w.number(), w.of([]string{"", "failed ", "waiting "}), w.of(w.lots(fact.Living, fact.Failed, fact.Waiting)), as)
+		state, of := w.inState(fact.Living, fact.Failed, fact.Waiting)
+		return fmt.Sprintf("split %d %sof %s%s", w.number(), state, of, as)
 	case "release":
 		return fmt.Sprintf("release 1 failed of %s%s", w.of(w.lots(fact.Failed)), as)
 	case "sever":
@@ -213,17 +227,55 @@ func (w *tangle) part() string {
 	case "move":
 		return fmt.Sprintf("move 1 of %s to shade-2%s", w.of(w.lots(fact.Living)), as)
 	}
+	var sold []string
 	for _, l := range w.n.Lots {
 		if l.Out[fact.Sold] > l.Returned {
-			return fmt.Sprintf("return 1 %s of %s from Bob%s", w.of([]string{"living", "failed"}), l.Name, as)
+			sold = append(sold, l.Name)
 		}
 	}
-	return ""
+	return fmt.Sprintf("return 1 %s of %s from Bob%s", w.of([]string{"living", "failed"}), w.of(sold), as)
 }
 
+// again goes on with plants that have been passed on already: those that were
+// joined, split off, moved, released or came back.
+func (w *tangle) again() string {
+	var failed, living []string
+	for _, l := range w.n.Lots {
+		switch l.How {
+		case fact.Joined, fact.SplitOff, fact.Moved, fact.Released, fact.Returned:
+			if l.On[fact.Failed] > 0 {
+				failed = append(failed, l.Name)
+			}
+			if l.On[fact.Living] > 0 {
+				living = append(living, l.Name)
+			}
+		}
+	}
+	switch w.of([]string{"release", "graft", "split"}) {
+	case "release":
+		return fmt.Sprintf("release 1 failed of %s as %s", w.of(failed), w.name())
+	case "graft":
+		return fmt.Sprintf("graft 1 of %s with %s as %s", w.of(living), w.wood(), w.name())
+	}
+	return fmt.Sprintf("split 1 of %s as %s", w.of(living), w.name())
+}
+
+// join takes lots of one variety of which nothing waits or hangs on a tree.
 func (w *tangle) join() string {
-	a, b := w.of(w.lots(fact.Living)), w.of(w.lots(fact.Living))
-	return fmt.Sprintf("join %s, %s as %s", a, b, w.name())
+	like := map[string][]string{}
+	var kinds []string
+	for _, l := range w.n.Lots {
+		if l.Limbs || l.On[fact.Waiting]+l.On[fact.Attached] > 0 || l.On[fact.Living]+l.On[fact.Failed] == 0 {
+			continue
+		}
+		kind := l.Top.String()
+		if len(like[kind]) == 1 {
+			kinds = append(kinds, kind)
+		}
+		like[kind] = append(like[kind], l.Name)
+	}
+	lots := like[w.of(kinds)]
+	return fmt.Sprintf("join %s, %s as %s", w.of(lots), w.of(lots), w.name())
 }
 
 func (w *tangle) plant() string {
@@ -232,11 +284,13 @@ func (w *tangle) plant() string {
 
 func (w *tangle) topwork() string {
 	if rapid.Bool().Draw(w.t, "again") {
+		var limbs []string
 		for _, l := range w.n.Lots {
 			if l.Limbs && l.On[fact.Failed]+l.On[fact.Living] > 0 {
-				return fmt.Sprintf("graft 1 %sof %s with %s as %s", w.of([]string{"", "failed "}), l.Name, w.wood(), w.name())
+				limbs = append(limbs, l.Name)
 			}
 		}
+		return fmt.Sprintf("graft 1 %sof %s with %s as %s", w.of([]string{"", "failed "}), w.of(limbs), w.wood(), w.name())
 	}
 	return fmt.Sprintf("graft 4 limbs of %s with %s as %s", w.of(w.trees()), w.wood(), w.name())
 }
@@ -249,35 +303,81 @@ func (w *tangle) sell() string {
 	return fmt.Sprintf("sell 1 of %s to Bob", w.of(w.lots(fact.Living)))
 }
 
-// The journals must be as tangled as the tests that draw them need.
+// The journals must be as tangled as the tests that draw them need: every step of
+// descent, and what is hardest to follow, must come about again and again.
 func TestTangledJournalsHoldEverything(t *testing.T) {
-	seen := map[nursery.Step]int{}
-	verbs := map[string]int{}
-	for i := range 60 {
+	seen := map[string]int{}
+	for i := range 100 { // as many as a property is tried with
 		n := replayed(rapid.Custom(tangled).Example(i))
 		for thing := range n.All() {
-			for _, l := range n.Parents(nursery.Source{Thing: thing}) {
-				seen[l.Step]++
-				if l.Topless {
-					verbs["failed"]++
-				}
-				if l.OneOf {
-					verbs["one of"]++
+			for _, link := range n.Parents(nursery.Source{Thing: thing}) {
+				seen["step: "+link.Step.String()]++
+				for _, what := range knotsOf(thing, link) {
+					seen[what]++
 				}
 			}
-			verbs[strings.ToLower(thing.Origin().Verb)]++
+			seen["made by "+strings.ToLower(thing.Origin().Verb)]++
 		}
 	}
 	for s := nursery.Scion; s <= nursery.OfVariety; s++ {
-		if seen[s] == 0 {
+		if seen["step: "+s.String()] == 0 {
 			t.Errorf("no step %q", s)
 		}
 	}
-	for _, verb := range []string{"failed", "one of", "join", "split", "release", "sever", "return", "plant", "move"} {
-		if verbs[verb] == 0 {
-			t.Errorf("nothing by %q", verb)
+	for _, verb := range []string{"join", "split", "release", "sever", "return", "plant", "move", "layer", "stick", "sow", "cut", "graft", "buy"} {
+		if seen["made by "+verb] < 5 {
+			t.Errorf("%d things made by %s", seen["made by "+verb], verb)
 		}
 	}
+	for _, what := range []string{
+		"on a failed top", "one of several", "graft on a graft", "with an interstock", "beside the old top", "limbs of a tree", "limbs worked again",
+		"scions of a joined lot", "stocks of a joined lot", "released from a joined lot", "part of a part", "joined of joined", "released stocks worked again",
+		"released from a part", "wood of a planted tree", "wood of worked limbs", "set out from a joined lot",
+	} {
+		if seen[what] < 3 {
+			t.Errorf("%s: %d times", what, seen[what])
+		}
+	}
+}
+
+// knotsOf names what is hard to follow in a step to a thing.
+func knotsOf(thing nursery.Thing, link nursery.Link) (knots []string) {
+	is := func(yes bool, what string) {
+		if yes {
+			knots = append(knots, what)
+		}
+	}
+	is(link.Topless, "on a failed top")
+	is(link.OneOf, "one of several")
+	made, source := nursery.Thing(thing), link.From.Thing
+	from, fromLot := source.(*nursery.Lot)
+	how := func(h fact.How) bool { return fromLot && from.How == h }
+	if tree, ok := source.(*nursery.Tree); ok {
+		_, planted := tree.From.Thing.(*nursery.Lot)
+		is(planted && (link.Step == nursery.WoodOf || link.Step == nursery.Scion), "wood of a planted tree")
+	}
+	is(fromLot && from.Limbs && (link.Step == nursery.WoodOf || link.Step == nursery.Scion), "wood of worked limbs")
+	if tree, ok := made.(*nursery.Tree); ok {
+		is(how(fact.Joined) && tree.From.Thing == source, "set out from a joined lot")
+	}
+	l, ok := made.(*nursery.Lot)
+	if !ok {
+		return knots
+	}
+	part := l.How == fact.SplitOff || l.How == fact.Moved
+	is(l.How == fact.Grafted && link.Step == nursery.StockOf && how(fact.Grafted), "graft on a graft")
+	is(l.How == fact.Grafted && link.Step == nursery.StockOf && how(fact.Joined), "stocks of a joined lot")
+	is(l.How == fact.Grafted && link.Step == nursery.StockOf && how(fact.Released), "released stocks worked again")
+	is(l.How == fact.Grafted && link.Step == nursery.Scion && how(fact.Joined), "scions of a joined lot")
+	is(l.How == fact.Grafted && link.Step == nursery.Interstock, "with an interstock")
+	is(l.Beside, "beside the old top")
+	is(l.Limbs && link.Step == nursery.LimbOf, "limbs of a tree")
+	is(l.Limbs && fromLot && from.Limbs && link.Step == nursery.StockOf, "limbs worked again")
+	is(l.How == fact.Released && how(fact.Joined), "released from a joined lot")
+	is(l.How == fact.Released && (how(fact.SplitOff) || how(fact.Moved)), "released from a part")
+	is(l.How == fact.Joined && how(fact.Joined), "joined of joined")
+	is(part && (how(fact.SplitOff) || how(fact.Moved)), "part of a part")
+	return knots
 }
 
 func jsonOf(t testing.TB, d table.Doc) []byte {
