@@ -29,7 +29,7 @@ var All = []*Rule{
 	checkEarly, checkLate, staleCheck, staleLayers, staleCuttings, staleSeed, countShort, takeOutlier, neverFails,
 	tiesOn, tiesEarly, notHeaded, notRubbed,
 	// layers, cuttings and seed
-	severSoon, rootedEarly, hardToLayer, hormoneStrength, severedSilent, oldSeed, seedlingNamed, nucellarNamed, seedlingParents,
+	severSoon, rootedEarly, hardToLayer, hormoneStrength, severedSilent, oldSeed, seedlingNamed, nucellarNamed, seedlingParents, speciesDiffers,
 	// losses, and what was not written
 	lossRule, lateLoss, missingPlants, foundPlants, unusedLot, dateGap, pastedTwice, returnOtherParty, placeFull,
 	// names, origins and rights
