@@ -22,6 +22,9 @@ func (r *reader) badTokens() bool {
 	return n > 0
 }
 
+// lineEnd is how a line ends.
+const lineEnd = "\n"
+
 // badToken explains a token that is no word, number or sign of the language.
 func (r *reader) badToken(t syntax.Token) {
 	text := r.file.Text(t.Span)
@@ -52,6 +55,11 @@ func (r *reader) badToken(t syntax.Token) {
 	case syntax.SingleQuote:
 		f.Rule, f.Message = "quote", `names and texts stand in double quotes: "Amberlight"`
 	case syntax.ControlSign:
+		if text == "\r" { // it ended a line where it was written
+			f.Rule, f.Message = "sign", "a line ends here in the old way, by a carriage return alone; have the editor end lines by LF or CRLF"
+			mend(lineEnd)
+			break
+		}
 		f.Rule, f.Message = "sign", "a character that can't be seen stands here; take it out"
 		mend("")
 	default:
