@@ -1,6 +1,9 @@
 package rule
 
 import (
+	"maps"
+	"slices"
+
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
 	spelling "github.com/budstick/budstick/grammar/name"
@@ -36,6 +39,9 @@ var undeclared = &Rule{
 						hint = ", or did you mean " + near + "?"
 					}
 				}
+				if near, ok := spelling.Suggest(u.name, list.trade); ok && hint == "" {
+					hint = ", or did you mean " + near + "?"
+				}
 				p.reportf(u.by, spanOf(u.by, u.name), []string{u.name}, "%s is used here for the first time and not declared; write it above: %s %s%s", u.name, list.word, syntax.Spell(u.name), hint)
 			}
 		}
@@ -50,6 +56,7 @@ type usedNames struct {
 	word  string // that declares one
 	names []usedName
 	known func(name string) bool // needs no declaration
+	trade []string               // names that the tool knows
 }
 
 type usedName struct {
@@ -75,7 +82,7 @@ func (p *pass) usedNames() []usedNames {
 	methods := usedNames{word: "method", known: func(name string) bool {
 		_, ok := nursery.TradeMethods()[spelling.Fold(name)]
 		return ok
-	}}
+	}, trade: slices.Sorted(maps.Keys(nursery.TradeMethods()))}
 	for _, u := range p.Methods {
 		methods.names = append(methods.names, usedName{u.Name, u.Used, u.Fact != nil})
 	}
