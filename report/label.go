@@ -105,7 +105,7 @@ func passportOf(n *nursery.Nursery, s subject) (passport, error) {
 	}
 	switch {
 	case country == "":
-	case broughtIn(s.Thing):
+	case broughtIn(n, s.Thing):
 		p.missing = append(p.missing, s.Label()+" was bought in: D is the country on the supplier's paper.")
 	default:
 		p.d = country
@@ -116,23 +116,28 @@ func passportOf(n *nursery.Nursery, s subject) (passport, error) {
 // mostLetters is about what fits on a label.
 const mostLetters = 120
 
-// broughtIn reports whether plants came from outside and nothing was made of
-// them here.
-func broughtIn(t nursery.Thing) bool {
-	switch t := t.(type) {
-	case *nursery.Lot:
-		for t.How == fact.SplitOff || t.How == fact.Potted || t.How == fact.Moved {
-			from, ok := t.Roots[0].Thing.(*nursery.Lot)
-			if !ok {
-				break
+// broughtIn reports whether plants, or some of those that a thing may be, came from
+// outside and nothing was made of them here: what was only parted, joined, set out,
+// taken back or released from a graft that failed was made elsewhere.
+func broughtIn(n *nursery.Nursery, t nursery.Thing) bool {
+	seen := map[nursery.Thing]bool{t: true}
+	for queue := []nursery.Thing{t}; len(queue) > 0; queue = queue[1:] {
+		if f, ok := queue[0].Origin().Effect.(*fact.Begin); ok {
+			if f.How == fact.Bought {
+				return true
 			}
-			t = from
+			continue // raised here, whoever the seed or the cuttings are from
 		}
-		return t.How == fact.Bought
-	case *nursery.Bundle:
-		return len(t.From) > 0 && t.From[0].Party != nil
-	case *nursery.Tree:
-		return t.From.Party != nil
+		for _, link := range n.Tops(queue[0]) {
+			from := link.From.Thing
+			switch {
+			case link.Step == nursery.BoughtFrom:
+				return true
+			case link.Step == nursery.Kept && from != nil && !seen[from]:
+				seen[from] = true
+				queue = append(queue, from)
+			}
+		}
 	}
 	return false
 }
