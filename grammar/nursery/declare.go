@@ -164,7 +164,7 @@ func needs(e fact.Effect) []string {
 }
 
 // loopless refuses a declaration that builds on itself.
-func (n *Nursery) loopless(name fact.Name, rule string) bool {
+func (n *Nursery) loopless(name fact.Name) bool {
 	loop, looped := n.loops[n.now]
 	if !looped {
 		return true
@@ -177,7 +177,7 @@ func (n *Nursery) loopless(name fact.Name, rule string) bool {
 		}
 		says += name.Text + " again"
 	}
-	n.refuse(name.Span, rule, says+"; one must come first", name.Text)
+	n.refuse(name.Span, "own-ancestor", says+"; one must come first", name.Text)
 	return false
 }
 
@@ -215,7 +215,7 @@ func (n *Nursery) declareVariety(f *fact.Variety) {
 		fnd.Related = []finding.Related{{File: old.Made.File, Span: old.Made.Span, Message: "first here"}}
 		return
 	}
-	if !n.loopless(f.Name, "unknown-variety") {
+	if !n.loopless(f.Name) {
 		return
 	}
 	v := &Variety{Name: f.Name.Text, Made: n.now, Fact: f, Species: f.Species.Text, Embryony: f.Embryony}
@@ -248,7 +248,7 @@ func (n *Nursery) parent(name fact.Name) *Variety {
 
 func (n *Nursery) declareTree(f *fact.Tree) {
 	v, ok := n.variety(f.Variety)
-	if !ok || !n.free(f.Name) || !n.loopless(f.Name, "unknown-name") {
+	if !ok || !n.free(f.Name) || !n.loopless(f.Name) {
 		return
 	}
 	t := &Tree{Name: f.Name.Text, Made: n.now, Variety: v, Planted: f.Planted, Place: n.place(f.At), State: fact.Living}

@@ -8,7 +8,7 @@ var All = []*Rule{
 	// numbers, days and money
 	numberRule, zeroRule, decimalComma, unitRule, currencyRule, monthRule, dateRule, weekdayRule, dayOrder, countryRule, priceRule, sealRule, sealBroken,
 	// names
-	unknownName, unknownVariety, unknownLimit, declaredTwice, nameTaken, wrongKind, partNeedsName, treeNames, whichTop,
+	unknownName, unknownVariety, ownAncestor, unknownLimit, declaredTwice, nameTaken, wrongKind, partNeedsName, treeNames, whichTop,
 	// counts
 	tooMany, tooManyVerdicts, checkSum, scionsSum, severalASeed, countDiffers, countSeveral, emptyLot, nothingFree, notFree,
 	severMoreThanRooted, returnMoreThanSold, priceSum,

@@ -18,6 +18,13 @@ var (
 		Bad:     kestrel + "sow 30 seed of Amberligt as AS25\n",
 		Good:    kestrel + "sow 30 seed of Amberlight as AS25\n",
 	}
+	ownAncestor = &Rule{
+		Name: "own-ancestor", Severity: finding.Error,
+		Summary: "a variety or a tree is declared to come from itself",
+		Why:     "By way of however many others: a parent is there before its child, so one of the lines of descent is a slip. The message goes round the loop.",
+		Bad:     kestrel + "variety Redwing parents Dawnglow x unknown\nvariety Dawnglow sport of Redwing\n",
+		Good:    kestrel + "variety Redwing parents Amberlight x unknown\nvariety Dawnglow sport of Redwing\n",
+	}
 	unknownLimit = &Rule{
 		Name: "unknown-limit", Severity: finding.Error,
 		Summary: "a `limit` names a rule of thumb that there is not",
