@@ -94,8 +94,7 @@ func newTakeTable(n *nursery.Nursery, o Options, by []string, batches []*nursery
 	t.between = stat.BetweenLots(perLot...)
 	t.spread = stat.FitSpread(outcomes)
 	for _, of := range outcomes {
-		law := t.spread.Predict(of, 1)
-		t.drawnIn = append(t.drawnIn, law.Alpha/(law.Alpha+law.Beta))
+		t.drawnIn = append(t.drawnIn, t.spread.DrawnIn(of))
 	}
 	return t
 }

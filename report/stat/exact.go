@@ -41,56 +41,6 @@ func Fisher(a, b Tally) FisherTest {
 	return test
 }
 
-// ConditionalOdds is the odds ratio of a over b that makes the count seen
-// likeliest given both margins, and its exact limits at confidence conf: the
-// ratios under which a count as high or higher, and as low or lower, has a
-// chance of (1-conf)/2.
-//
-// J. Cornfield (1956), A statistical problem arising from retrospective
-// studies, Proceedings of the Third Berkeley Symposium 4:135-148.
-//
-// At the lowest count that the margins allow, the estimate and its low limit
-// are 0; at the highest, the estimate and the high limit +Inf. ok is false
-// where the margins allow one table only: there is no estimate, and the
-// limits are 0 and +Inf.
-func ConditionalOdds(a, b Tally, conf float64) (ratio float64, limits Interval, ok bool) {
-	mustBeProbability(conf, "confidence")
-	h := newHypergeometric(a, b)
-	limits = Interval{0, math.Inf(1)}
-	if len(h.logWeight) == 1 {
-		return 0, limits, false
-	}
-	at, tail := a.X-h.low, (1-conf)/2
-	// Each solves an increasing function of the logarithm of the ratio.
-	solve := func(f func(logRatio float64) float64) float64 {
-		root, _ := crossing(f, 0, 1)
-		return math.Exp(root)
-	}
-	if at > 0 {
-		limits.Low = solve(func(l float64) float64 {
-			_, _, above := h.tilted(l, at)
-			return above - tail
-		})
-	}
-	if at < len(h.logWeight)-1 {
-		limits.High = solve(func(l float64) float64 {
-			_, below, _ := h.tilted(l, at)
-			return tail - below
-		})
-	}
-	switch at {
-	case 0:
-		return 0, limits, true
-	case len(h.logWeight) - 1:
-		return math.Inf(1), limits, true
-	}
-	ratio = solve(func(l float64) float64 {
-		mean, _, _ := h.tilted(l, at)
-		return mean - float64(at)
-	})
-	return ratio, limits, true
-}
-
 // hypergeometric is the law of a's successes given both margins of a table,
 // as logarithms of weights from the lowest possible count upwards, the
 // likeliest being 0.
@@ -120,26 +70,4 @@ func newHypergeometric(a, b Tally) hypergeometric {
 		h.logWeight[k-low] = h.logWeight[k+1-low] - logRatio(k)
 	}
 	return h
-}
-
-// tilted is the mean of the counts (from the lowest) when the odds ratio has
-// the given logarithm, the chance of at or fewer, and that of at or more.
-func (h hypergeometric) tilted(logRatio float64, at int) (mean, below, above float64) {
-	top := math.Inf(-1)
-	for i, lw := range h.logWeight {
-		top = max(top, lw+float64(i)*logRatio)
-	}
-	var total float64
-	for i, lw := range h.logWeight {
-		w := math.Exp(lw + float64(i)*logRatio - top)
-		total += w
-		mean += float64(i) * w
-		if i <= at {
-			below += w
-		}
-		if i >= at {
-			above += w
-		}
-	}
-	return mean / total, below / total, above / total
 }

@@ -13,11 +13,6 @@ type Interval struct {
 	Low, High float64
 }
 
-// Contains reports whether v lies within the interval, ends included.
-func (i Interval) Contains(v float64) bool {
-	return i.Low <= v && v <= i.High
-}
-
 // whole is the interval of a proportion of which nothing is known.
 var whole = Interval{0, 1}
 
@@ -64,67 +59,6 @@ func wilson(p, n, z float64) Interval {
 		limits.High = 1
 	}
 	return limits
-}
-
-// ClopperPearson is the exact interval of a proportion: the rates under which
-// neither x or more nor x or fewer of n is rarer than (1-conf)/2. Its limits
-// are quantiles of Beta(x, n-x+1) and Beta(x+1, n-x).
-//
-// C. J. Clopper and E. S. Pearson (1934), The use of confidence or fiducial
-// limits illustrated in the case of the binomial, Biometrika 26:404-413.
-//
-// The low limit of 0 of n is 0, the high limit of n of n is 1, and of 0 of 0
-// the interval is [0, 1].
-func ClopperPearson(x, n int, conf float64) Interval {
-	Tally{x, n}.mustBeValid()
-	mustBeProbability(conf, "confidence")
-	tail := (1 - conf) / 2
-	limits := whole
-	a, b := float64(x), float64(n-x)
-	if x > 0 {
-		limits.Low = mathext.InvRegIncBeta(a, b+1, tail)
-	}
-	if x < n {
-		limits.High = mathext.InvRegIncBeta(a+1, b, 1-tail)
-	}
-	return limits
-}
-
-// Jeffreys is the equal-tailed interval of the posterior
-// Beta(x+1/2, n-x+1/2) that Jeffreys' prior gives, taken as it comes: the
-// limits of 0 of n and n of n lie strictly within 0 and 1, and of 0 of 0 it
-// is the interval of the prior.
-//
-// H. Jeffreys (1946), An invariant form for the prior probability in
-// estimation problems, Proceedings of the Royal Society A 186:453-461.
-func Jeffreys(x, n int, conf float64) Interval {
-	Tally{x, n}.mustBeValid()
-	mustBeProbability(conf, "confidence")
-	return betaInterval(float64(x)+0.5, float64(n-x)+0.5, conf)
-}
-
-// JeffreysAdjusted is the Jeffreys interval with the low limit of 0 of n set
-// to 0 and the high limit of n of n set to 1, as L. D. Brown, T. T. Cai and
-// A. DasGupta (2001), Interval estimation for a binomial proportion,
-// Statistical Science 16:101-133, advise. Of 0 of 0 it is [0, 1].
-func JeffreysAdjusted(x, n int, conf float64) Interval {
-	limits := Jeffreys(x, n, conf)
-	if x == 0 {
-		limits.Low = 0
-	}
-	if x == n {
-		limits.High = 1
-	}
-	return limits
-}
-
-// betaInterval is the equal-tailed interval of Beta(a, b).
-func betaInterval(a, b, conf float64) Interval {
-	tail := (1 - conf) / 2
-	return Interval{
-		mathext.InvRegIncBeta(a, b, tail),
-		mathext.InvRegIncBeta(a, b, 1-tail),
-	}
 }
 
 // normalQuantile is the z of a two-sided interval: 1.96 for 0.95.

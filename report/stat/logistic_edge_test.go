@@ -174,7 +174,7 @@ func TestLogisticManyLevels(t *testing.T) {
 		t.Fatalf("%d terms, want %d", len(fit.Terms), levels-1)
 	}
 	for i, term := range fit.Terms {
-		ratio, _ := OddsRatio(l.Counts[i+1], l.Counts[0])
+		ratio := oddsRatio(l.Counts[i+1], l.Counts[0])
 		if math.Abs(term.OddsRatio/ratio-1) > 1e-9 {
 			t.Fatalf("level %d has the odds ratio %v, want %v", i+1, term.OddsRatio, ratio)
 		}

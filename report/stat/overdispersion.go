@@ -1,10 +1,6 @@
 package stat
 
-import (
-	"math"
-
-	"gonum.org/v1/gonum/stat/distuv"
-)
+import "gonum.org/v1/gonum/stat/distuv"
 
 // Overdispersion says how much more lots of one group differ than coin tosses
 // of one chance would.
@@ -121,46 +117,4 @@ func WilsonWide(t Tally, w Widening, conf float64) Interval {
 		z = distuv.StudentsT{Sigma: 1, Nu: float64(w.DF)}.Quantile((1 + conf) / 2)
 	}
 	return wilson(t.Rate(), float64(t.N)/w.Factor, z)
-}
-
-// Cluster is the pooled rate of lots as a ratio estimate.
-type Cluster struct {
-	Rate, StdError float64
-	// DesignEffect is the variance over that of as many single trials:
-	// below 1 where lots agree better than chance.
-	DesignEffect float64
-}
-
-// ClusterRate is the pooled rate of lots drawn from a wider run of lots, and
-// its standard error by the spread between them:
-//
-//	SE^2 = m/(m-1) sum (X - p N)^2 / (sum N)^2  of m lots.
-//
-// W. G. Cochran (1977), Sampling Techniques, 3rd edition, section 3.12, and
-// J. N. K. Rao and A. J. Scott (1992), Biometrics 48:577-585, for the design
-// effect, SE^2 / (p(1-p)/sum N).
-//
-// Lots without trials are passed over. ok is false with fewer than two lots,
-// or one outcome only: there is a rate, but no spread to reckon with.
-func ClusterRate(lots []Tally) (c Cluster, ok bool) {
-	pool := Pool(lots)
-	c.Rate = pool.Rate()
-	m, sum := 0, 0.0
-	for _, lot := range lots {
-		lot.mustBeValid()
-		if lot.N == 0 {
-			continue
-		}
-		m++
-		residual := float64(lot.X) - c.Rate*float64(lot.N)
-		sum += residual * residual
-	}
-	if m < 2 || pool.X == 0 || pool.X == pool.N {
-		return c, false
-	}
-	n := float64(pool.N)
-	variance := float64(m) / float64(m-1) * sum / (n * n)
-	c.StdError = math.Sqrt(variance)
-	c.DesignEffect = variance / (c.Rate * (1 - c.Rate) / n)
-	return c, true
 }

@@ -8,6 +8,8 @@ import (
 	"path/filepath"
 	"strconv"
 	"testing"
+
+	"gonum.org/v1/gonum/mathext"
 )
 
 const references = "../../testdata/reference"
@@ -86,3 +88,18 @@ func nearInterval(t *testing.T, what string, got Interval, low, high, tolerance 
 	near(t, what+" low", got.Low, low, tolerance)
 	near(t, what+" high", got.High, high, tolerance)
 }
+
+// contains reports whether v lies within the interval, ends included.
+func (i Interval) contains(v float64) bool { return i.Low <= v && v <= i.High }
+
+// logBetaBinomial is the logarithm of the chance of k successes of n trials that
+// share one chance, itself drawn from Beta(a, b): C(n,k) B(k+a, n-k+b) / B(a, b).
+//
+// J. G. Skellam (1948), Journal of the Royal Statistical Society B 10:257-261.
+func logBetaBinomial(k, n int, a, b float64) float64 {
+	x, m := float64(k), float64(n)
+	return -math.Log(m+1) - mathext.Lbeta(m-x+1, x+1) + mathext.Lbeta(x+a, m-x+b) - mathext.Lbeta(a, b)
+}
+
+// oddsRatio is the cross product of a two by two table, a's odds over b's.
+func oddsRatio(a, b Tally) float64 { return float64(a.X*(b.N-b.X)) / float64(b.X*(a.N-a.X)) }

@@ -54,16 +54,9 @@ func FitSpread(groups []Tally) Spread {
 	return fit
 }
 
-// Shrunk is a group's rate drawn towards what all groups have in common, and
-// its credible interval.
-type Shrunk struct {
-	Rate float64
-	Interval
-}
-
-// Shrink is the posterior mean of the chance of a group, given its tally and
-// the law of all groups, with the equal-tailed interval that holds it with
-// chance conf. A group without trials has the law itself.
+// DrawnIn is the rate of a group drawn towards what all groups have in common:
+// the posterior mean of its chance, given its tally and the law of all groups. A
+// group without trials has the mean of the law.
 //
 // B. Efron and C. Morris (1975), Data analysis using Stein's estimator and
 // its generalizations, Journal of the American Statistical Association
@@ -71,19 +64,12 @@ type Shrunk struct {
 // extraneous variance, Journal of the American Statistical Association
 // 68:46-54.
 //
-// At the edges there is no beta law to shrink with. Where there is NoSpread,
+// At the edges there is no beta law to draw with. Where there is NoSpread,
 // every group is given the posterior of the pooled tally under Jeffreys'
 // prior; where it is AllOrNothing, the law is taken to be worth one trial.
-func (s Spread) Shrink(group Tally, conf float64) Shrunk {
-	mustBeProbability(conf, "confidence")
+func (s Spread) DrawnIn(group Tally) float64 {
 	a, b := s.posterior(group)
-	return Shrunk{a / (a + b), betaInterval(a, b, conf)}
-}
-
-// Predict is the law of the successes among the next n trials of a group.
-func (s Spread) Predict(group Tally, n int) BetaBinomial {
-	a, b := s.posterior(group)
-	return BetaBinomial{Alpha: a, Beta: b, N: n}
+	return a / (a + b)
 }
 
 // posterior is the shape of the beta law of a group's chance.

@@ -62,12 +62,21 @@ func TestFitSpreadEdges(t *testing.T) {
 			}
 			near(t, "mean", fit.Mean, c.mean, 1e-12)
 			near(t, "rho", fit.Rho, c.rho, 1e-12)
-			got := fit.Shrink(Tally{2, 2}, 0.95)
-			if !(0 < got.Rate && got.Rate < 1 && got.Low < got.Rate && got.Rate < got.High) {
-				t.Errorf("2 of 2 is shrunk to %v", got)
+			if got := fit.DrawnIn(Tally{2, 2}); !(0 < got && got < 1) {
+				t.Errorf("2 of 2 is drawn in to %v", got)
 			}
 		})
 	}
+}
+
+// At the edges: (x+1/2)/(n+1) of all groups together, and one trial's worth of
+// their mean.
+func TestDrawnInAtEdges(t *testing.T) {
+	alike := FitSpread([]Tally{{3, 4}, {3, 4}})
+	near(t, "2 of 2 where groups are alike", alike.DrawnIn(Tally{2, 2}), 6.5/9, 1e-12)
+	coins := FitSpread([]Tally{{5, 5}, {0, 8}, {7, 7}})
+	near(t, "2 of 2 where each is all or nothing", coins.DrawnIn(Tally{2, 2}), (2.0/3+2)/3, 1e-12)
+	near(t, "nothing", coins.DrawnIn(Tally{}), 2.0/3, 1e-12)
 }
 
 // At the edges the likelihood is that of the binomial law, and of coins that
@@ -97,7 +106,7 @@ func TestFitSpreadProperties(t *testing.T) {
 		plain := func(mean, rho float64) float64 {
 			var sum float64
 			for _, g := range groups {
-				sum += BetaBinomial{mean * (1 - rho) / rho, (1 - mean) * (1 - rho) / rho, g.N}.logProb(g.X)
+				sum += logBetaBinomial(g.X, g.N, mean*(1-rho)/rho, (1-mean)*(1-rho)/rho)
 			}
 			return sum
 		}
@@ -113,14 +122,11 @@ func TestFitSpreadProperties(t *testing.T) {
 				t.Fatalf("a higher likelihood at rho %v than at %v", r, fit.Rho)
 			}
 		}
-		// A shrunken rate lies between the group's own and the mean of all.
+		// A rate drawn in lies between the group's own and the mean of all.
 		for _, g := range groups {
-			got := fit.Shrink(g, 0.95)
-			if g.N > 0 && (got.Rate < min(g.Rate(), fit.Mean)-1e-12 || got.Rate > max(g.Rate(), fit.Mean)+1e-12) {
-				t.Fatalf("%v is shrunk to %v past the mean %v", g, got.Rate, fit.Mean)
-			}
-			if !(0 <= got.Low && got.Low < got.High && got.High <= 1) {
-				t.Fatalf("%v has the credible interval %v", g, got.Interval)
+			got := fit.DrawnIn(g)
+			if g.N > 0 && (got < min(g.Rate(), fit.Mean)-1e-12 || got > max(g.Rate(), fit.Mean)+1e-12) {
+				t.Fatalf("%v is drawn in to %v past the mean %v", g, got, fit.Mean)
 			}
 		}
 	})

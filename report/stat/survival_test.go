@@ -25,21 +25,6 @@ type survivalCase struct {
 			P        float64
 		}
 	}
-	LifeTable struct {
-		Table []struct {
-			Start     int `json:"interval_start"`
-			Deaths    int
-			Withdrawn int
-			Entering  int
-			Exposed   float64 `json:"effective_n"`
-			Risk      float64 `json:"cond_prob_death"`
-			RiskSE    float64 `json:"se_cond"`
-			Alive     float64 `json:"surv_at_start"`
-			AliveSE   float64 `json:"se_surv_at_start"`
-		}
-		Median    float64 `json:"median_years"`
-		Published struct{ Median float64 }
-	} `json:"life_table"`
 	IntervalCensored struct {
 		Turnbull []spanCase
 	} `json:"interval_censored"`
@@ -210,44 +195,6 @@ func TestLogRankOfLittle(t *testing.T) {
 		if got, ok := LogRank(groups); ok {
 			t.Errorf("%s: a log-rank test %+v", name, got)
 		}
-	}
-}
-
-// Males with angina pectoris, R. L. Parker et al. (1946), Journal of the
-// American Medical Association 131:95; the median of 5.33 years as printed in
-// E. T. Lee (1992), Statistical Methods for Survival Data Analysis (from
-// memory). Computed with lifetab of KMsurv 0.1-5.
-func TestLifeTable(t *testing.T) {
-	want := readSurvival(t).LifeTable
-	var exits []Exit
-	var starts []int
-	for _, r := range want.Table {
-		exits = append(exits, Exit{r.Start, r.Deaths, r.Withdrawn})
-		starts = append(starts, r.Start)
-	}
-	rows := LifeTable(exits, starts)
-	if len(rows) != len(want.Table) {
-		t.Fatalf("%d rows, want %d", len(rows), len(want.Table))
-	}
-	for i, r := range want.Table {
-		got := rows[i]
-		if got.Start != r.Start || got.Entering != r.Entering || got.Died != r.Deaths || got.Withdrawn != r.Withdrawn {
-			t.Errorf("row %+v, want %+v", got, r)
-		}
-		near(t, "exposed", got.Exposed, r.Exposed, 1e-9)
-		near(t, "risk", got.Risk, r.Risk, 1e-9)
-		near(t, "error of risk", got.RiskError, r.RiskSE, 1e-9)
-		near(t, "alive", got.Alive, r.Alive, 1e-9)
-		near(t, "error of alive", got.AliveError, r.AliveSE, 1e-9)
-	}
-	median, ok := LifeMedian(rows)
-	if !ok {
-		t.Fatal("no median")
-	}
-	near(t, "median", median, want.Median, 1e-9)
-	near(t, "median as printed", median, want.Published.Median, 5e-3)
-	if early, ok := LifeMedian(rows[:3]); ok {
-		t.Errorf("median %v of a table that ends above one half", early)
 	}
 }
 

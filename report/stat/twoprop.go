@@ -31,20 +31,6 @@ func NewcombeWide(a, b Tally, wa, wb Widening, conf float64) Interval {
 	}
 }
 
-// OddsRatio is the cross product of a two by two table, a's odds over b's:
-// +Inf where only the lower product is 0. ok is false where both products are
-// 0, and the ratio with them undefined.
-func OddsRatio(a, b Tally) (ratio float64, ok bool) {
-	a.mustBeValid()
-	b.mustBeValid()
-	over := float64(a.X) * float64(b.N-b.X)
-	under := float64(b.X) * float64(a.N-a.X)
-	if under == 0 {
-		return math.Inf(1), over > 0
-	}
-	return over / under, true
-}
-
 // Homogeneity is Pearson's chi-square test that all groups share one rate:
 // the sum of (X-Np)^2/(Np(1-p)), with p the pooled rate, on one degree of
 // freedom less than there are groups. No continuity correction. Of two groups
