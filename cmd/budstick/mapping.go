@@ -103,10 +103,7 @@ func (r *mappingReader) line(n int, text string) {
 		return
 	}
 	r.indent = 0
-	d := &directive{text: text}
-	for _, tok := range syntax.Lex([]byte(text), source.Span{End: int32(len(text))}, nil) {
-		d.toks = append(d.toks, tok)
-	}
+	d := &directive{text: text, toks: syntax.Lex([]byte(text), source.Span{End: int32(len(text))}, nil)}
 	if err := r.rule(n, d); err != nil {
 		r.fault(n, "%v", err)
 	}

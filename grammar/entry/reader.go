@@ -137,13 +137,6 @@ func (r *reader) quoted(t ref) fact.Name {
 	return fact.Name{Text: syntax.Unquote(r.raw(t)), Span: r.span(t)}
 }
 
-func (r *reader) text(t *ref) fact.Name {
-	if t == nil {
-		return fact.Name{}
-	}
-	return r.quoted(*t)
-}
-
 func (r *reader) names(n *names) []fact.Name {
 	if n == nil {
 		return nil

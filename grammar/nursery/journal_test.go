@@ -38,7 +38,6 @@ type writer struct {
 type sentence struct {
 	text  string
 	valid bool
-	about []string // lots whose counts it may have changed
 }
 
 func newWriter(t *rapid.T) *writer {

@@ -51,13 +51,6 @@ func (p *Pool) take(n int64) Amount {
 	return share
 }
 
-// Empty takes out everything, a cost without units too.
-func (p *Pool) Empty() (n int64, cost Amount) {
-	n, cost = p.count, p.cost
-	*p = Pool{}
-	return n, cost
-}
-
 func (p *Pool) has(n int64) error {
 	if n < 0 || n > p.count {
 		return fmt.Errorf("can't take %d of %d", n, p.count)

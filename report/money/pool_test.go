@@ -53,13 +53,6 @@ func TestPoolConserves(t *testing.T) {
 				}
 				count, out = count-n, out.Add(abnormal)
 			},
-			"empty": func(t *rapid.T) {
-				n, cost := pool.Empty()
-				if n != count || pool != (money.Pool{}) {
-					t.Fatalf("emptied %d of %d", n, count)
-				}
-				count, out = 0, out.Add(cost)
-			},
 			"": func(t *rapid.T) {
 				if pool.Count() != count || out.Add(pool.Cost()) != in {
 					t.Fatalf("in %s, out %s, left %s of %d", in, out, pool.Cost(), count)
@@ -165,64 +158,12 @@ func TestLoseAll(t *testing.T) {
 	}
 }
 
-// TestLayers: random purchases and sales against a list of single units.
-func TestLayers(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		var layers money.Layers
-		var queue []*big.Rat // the exact cost of each unit, oldest first
-		var in, out money.Amount
-		t.Repeat(map[string]func(*rapid.T){
-			"put": func(t *rapid.T) {
-				n := rapid.Int64Range(-1, 30).Draw(t, "n")
-				cost := newAmount(t, rapid.Int64Range(0, 1_000_000).Draw(t, "cost"), 2)
-				if err := layers.Put(n, cost); (err != nil) != (n <= 0) {
-					t.Fatalf("put %d: %v", n, err)
-				} else if err != nil {
-					return
-				}
-				in = in.Add(cost)
-				for range n {
-					queue = append(queue, new(big.Rat).Quo(rat(cost), big.NewRat(n, 1)))
-				}
-			},
-			"take": func(t *rapid.T) {
-				n := rapid.IntRange(-1, 60).Draw(t, "n")
-				cost, err := layers.Take(int64(n))
-				if refuse := n < 0 || n > len(queue); refuse != (err != nil) {
-					t.Fatalf("take %d of %d: %v", n, len(queue), err)
-				} else if refuse {
-					return
-				}
-				off := rat(cost)
-				for _, unit := range queue[:n] {
-					off.Sub(off, unit)
-				}
-				// Each earlier parting of the oldest layer has put it off by a half grain at most.
-				if off.Abs(off).Cmp(new(big.Rat).Mul(grain(money.Guard), big.NewRat(40, 1))) > 0 {
-					t.Fatalf("%d cost %s, off by %s", n, cost, off.FloatString(12))
-				}
-				queue, out = queue[n:], out.Add(cost)
-			},
-			"": func(t *rapid.T) {
-				if layers.Count() != int64(len(queue)) || out.Add(layers.Cost()) != in {
-					t.Fatalf("in %s, out %s, left %s of %d", in, out, layers.Cost(), layers.Count())
-				}
-			},
-		})
-	})
-}
-
 // TestPutTooMany: a number of units past 64 bits is refused and changes nothing.
 func TestPutTooMany(t *testing.T) {
 	var pool money.Pool
-	var layers money.Layers
 	put(t, &pool, 1<<62, amt(t, "1"))
-	put(t, &layers, 1<<62, amt(t, "1"))
 	if pool.Put(1<<62, amt(t, "1")) == nil || pool.Count() != 1<<62 || pool.Cost() != amt(t, "1") {
 		t.Errorf("the pool holds %d at %s", pool.Count(), pool.Cost())
-	}
-	if layers.Put(1<<62, amt(t, "1")) == nil || layers.Count() != 1<<62 || layers.Cost() != amt(t, "1") {
-		t.Errorf("the layers hold %d at %s", layers.Count(), layers.Cost())
 	}
 }
 

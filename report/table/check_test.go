@@ -73,12 +73,11 @@ func TestCheck(t *testing.T) {
 func TestWritersRefuseBadReports(t *testing.T) {
 	bad := Doc{Name: "take", Body: []Block{Table{Name: "rows"}}}
 	for name, write := range map[string]func(io.Writer) error{
-		"text":    func(w io.Writer) error { return WriteText(w, bad, TextOptions{}) },
-		"csv":     func(w io.Writer) error { return WriteCSV(w, bad, "") },
-		"json":    func(w io.Writer) error { return WriteJSON(w, bad) },
-		"html":    func(w io.Writer) error { return WriteHTML(w, bad, HTMLOptions{}) },
-		"section": func(w io.Writer) error { return WriteSection(w, bad, HTMLOptions{}) },
-		"svg":     func(w io.Writer) error { return WriteSVG(w, Bars{}, language.Und) },
+		"text": func(w io.Writer) error { return WriteText(w, bad, TextOptions{}) },
+		"csv":  func(w io.Writer) error { return WriteCSV(w, bad, "") },
+		"json": func(w io.Writer) error { return WriteJSON(w, bad) },
+		"html": func(w io.Writer) error { return WriteHTML(w, bad, HTMLOptions{}) },
+		"svg":  func(w io.Writer) error { return WriteSVG(w, Bars{}, language.Und) },
 	} {
 		var b bytes.Buffer
 		if err := write(&b); err == nil || b.Len() > 0 {

@@ -34,16 +34,6 @@ type HTMLOptions struct {
 // picture and no address from outside. It suits light and dark screens, and
 // paper of any size.
 func WriteHTML(w io.Writer, d Doc, o HTMLOptions) error {
-	return o.write(w, d, "page", 1)
-}
-
-// WriteSection writes the report as one section, to be put into a page that has
-// the styles of [WriteHTML]. Its title is a heading of the second level.
-func WriteSection(w io.Writer, d Doc, o HTMLOptions) error {
-	return o.write(w, d, "section", 2)
-}
-
-func (o HTMLOptions) write(w io.Writer, d Doc, name string, level int) error {
 	if err := d.Check(); err != nil {
 		return err
 	}
@@ -51,9 +41,9 @@ func (o HTMLOptions) write(w io.Writer, d Doc, name string, level int) error {
 		o.MaxRows = 200
 	}
 	b := pageBuilder{numerals: newNumerals(o.Language), maxRows: o.MaxRows, beside: o.Beside, named: map[string]int{}}
-	view := b.section(d, level)
+	view := b.section(d, 1)
 	view.Style = template.CSS(coloursCSS + plotCSS + pageCSS)
-	return pages.ExecuteTemplate(w, name, view)
+	return pages.ExecuteTemplate(w, "page", view)
 }
 
 // A pageBuilder turns a report into what the templates show.

@@ -215,20 +215,6 @@ func TestPageCutsLongTables(t *testing.T) {
 	}
 }
 
-func TestSectionIsPartOfAPage(t *testing.T) {
-	var b bytes.Buffer
-	if err := WriteSection(&b, takeSample(), HTMLOptions{}); err != nil {
-		t.Fatal(err)
-	}
-	all, err := elements(b.String(), false)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if all[0].name != "section" || all[1].name != "h2" || all[1].text != "Take by method" {
-		t.Errorf("begins with %v", all[:2])
-	}
-}
-
 // TestContrast reckons the contrast of the colours as WCAG 2.2 defines it
 // (relative luminance; success criteria 1.4.3 and 1.4.11): 4.5 to 1 for text,
 // 3 to 1 for lines that carry meaning.
