@@ -83,6 +83,14 @@ func (r *reader) dayLine() (fact.Date, bool) {
 		}
 	}
 	if next < len(r.toks) {
+		if short, ok := shortWeekday(r.file.Text(r.toks[next].Span)); ok && next == 1 {
+			r.report(finding.Finding{
+				Span: r.toks[next].Span, Severity: finding.Error, Rule: "date",
+				Message: fmt.Sprintf("a weekday has three letters or more: %s", short),
+				Mend:    &finding.Mend{Span: r.toks[next].Span, Text: short},
+			})
+			return 0, false
+		}
 		r.report(finding.Finding{
 			Span: r.toks[next].Span, Severity: finding.Error, Rule: "date",
 			Message: "only a weekday may follow the date (Mon Tue Wed Thu Fri Sat Sun); an entry stands on a line of its own",
@@ -105,6 +113,16 @@ func (r *reader) weekday() (time.Weekday, bool) {
 		}
 	}
 	return 0, false
+}
+
+// shortWeekday is the weekday that two letters stand for.
+func shortWeekday(word string) (string, bool) {
+	for d := time.Sunday; d <= time.Saturday && len(word) == 2; d++ {
+		if strings.EqualFold(d.String()[:2], word) {
+			return d.String()[:3], true
+		}
+	}
+	return "", false
 }
 
 // badDay explains a line that begins with a number but is no day.

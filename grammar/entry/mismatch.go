@@ -3,6 +3,7 @@ package entry
 import (
 	"cmp"
 	"fmt"
+	"iter"
 	"slices"
 	"strings"
 
@@ -43,7 +44,27 @@ func (r *reader) mismatch(p *syntax.Parser, k *Kind, m *syntax.Mismatch) {
 // repair looks for the change that would mend the sentence.
 func (s *stop) repair() {
 	s.Repair = s.parser.Repair(s.kind.Grammar, s.file, s.toks, s.at)
+	for n := len(s.toks) - 1; s.How == syntax.Unclear && n > s.at; n-- {
+		r := s.parser.Repair(s.kind.Grammar, s.file, s.toks[:n], s.at)
+		if !s.certain(r) {
+			continue
+		}
+		if r.How == syntax.Wrong && !plainWord(s.tok(s.at)) { // a name is seldom a slip for a word
+			if !s.better(empty(s.spanAt(s.at).Start), r.Put[0].Literal+" ") {
+				continue
+			}
+			r.How = syntax.Missing
+		}
+		s.Repair = r
+	}
 	s.prefer()
+}
+
+// certain reports whether a repair of the beginning of an entry, behind which
+// another slip stands, can be offered.
+func (s *stop) certain(r syntax.Repair) bool {
+	one := r.Sure() && len(r.Put) == 1 && r.Put[0].Literal != ""
+	return one && (r.How == syntax.Missing || r.How == syntax.Wrong) || r.How == syntax.OutOfPlace || r.How == syntax.NameFirst
 }
 
 // complete fills in what the findings about a sentence share.
@@ -116,11 +137,32 @@ func (s *stop) prefer() {
 	all := slices.DeleteFunc(slices.Concat(s.Put, s.Or), func(t syntax.Slot) bool {
 		return slices.Contains([]string{"cost", "tag", "happened", "note"}, t.Literal)
 	})
+	if led := slices.Collect(s.leading(all)); len(led) > 0 {
+		all = led
+	}
 	shown := s.kind.examples()
 	slices.SortStableFunc(all, func(x, y syntax.Slot) int { return cmp.Compare(unshown(shown, x), unshown(shown, y)) })
 	s.Put, s.Or = nil, nil
 	if len(all) > 0 {
 		s.Put, s.Or = all[:1], all[1:]
+	}
+}
+
+// leading are those of several missing words that lead to the word of the
+// language before which they are missing: use, in use rootstock.
+func (s *stop) leading(all []syntax.Slot) iter.Seq[syntax.Slot] {
+	return func(yield func(syntax.Slot) bool) {
+		word := strings.ToLower(s.tok(s.At))
+		if s.How != syntax.Missing || !s.kind.Grammar.Knows(word) {
+			return
+		}
+		for _, slot := range all {
+			then := s.wantsAfter(s.At, slot.Literal)
+			leads := slot.Literal != "" && slices.ContainsFunc(then, func(t syntax.Terminal) bool { return t.Literal == word })
+			if leads && len(then) == 1 && !yield(slot) {
+				return
+			}
+		}
 	}
 }
 

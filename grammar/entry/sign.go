@@ -2,6 +2,7 @@ package entry
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/budstick/budstick/grammar/finding"
@@ -64,8 +65,32 @@ func (r *reader) badToken(t syntax.Token) {
 		mend("")
 	default:
 		f.Rule, f.Message = "sign", strange(text)
+		if message, m, ok := r.parted(t); ok {
+			f.Message, f.Mend = message, m
+		}
 	}
 	r.report(f)
+}
+
+// parted explains a sign by what stands behind it: a semicolon where a comma or
+// a new line should be.
+func (r *reader) parted(t syntax.Token) (message string, m *finding.Mend, ok bool) {
+	i := slices.Index(r.toks, t)
+	if r.file.Text(t.Span) != ";" || i < 1 {
+		return "", nil, false
+	}
+	m = &finding.Mend{Span: t.Span}
+	switch {
+	case i+1 == len(r.toks):
+		return "; means nothing at the end of an entry; leave it out", m, true
+	case byVerb[strings.ToLower(r.tok(i+1))] != nil:
+		m.Span.End, m.Text = r.toks[i+1].Span.Start, lineEnd
+		return "; means nothing here; an entry begins on a line of its own", m, true
+	case r.toks[i+1].Kind == syntax.Int:
+		m.Text = ","
+		return "; means nothing here; things in a list are parted by a comma", m, true
+	}
+	return "", nil, false
 }
 
 // strange explains a sign that the language has no use for.
@@ -75,6 +100,10 @@ func strange(sign string) string {
 		return "money is a number, with a currency code after it where it is not the farm's own: 12.50 EUR"
 	case "@":
 		return "@ is written as a word: at 19.00 each"
+	case "½", "¼", "¾":
+		return sign + " is written with a point: 2.5 h for two and a half hours"
+	case "-", "–", "—":
+		return fmt.Sprintf("%s means nothing here; leave it out, or put a remark in quotes: note \"second flush\"", sign)
 	case "&", "+":
 		return fmt.Sprintf("%s means nothing here; things in a list are parted by a comma: M7, M8", sign)
 	case "(", ")", ";":
@@ -116,5 +145,9 @@ func oddNumber(text string) (rule, message, put string) {
 	if plain[0] == '.' {
 		return "number", "a number begins with a digit: 0" + plain, "0" + plain
 	}
-	return "number", fmt.Sprintf("%s is no number and no date; write 12, 12.50 or 2026-03-02, and in a name at least one letter", text), ""
+	say := text + " is no number and no date; "
+	if strings.ContainsAny(plain, "-/") {
+		return "number", say + fmt.Sprintf("write 12 or 2026-03-02, and in quotes where it is a name: %q", text), ""
+	}
+	return "number", say + "write 12, 12.50 or 2026-03-02, and in a name at least one letter", ""
 }

@@ -13,7 +13,8 @@ import (
 // slips are the ways of going wrong that are better told by what was meant
 // than by what could stand there. The first that knows the place explains it.
 var slips = []func(*stop) (finding.Finding, bool){
-	nextEntry, otherWord, wageOrHours, priceOfOne, priceForOne, priceAtPlace, bareText, fraction,
+	nextEntry, dose, numberInLetters, otherWord, wageOrHours, gluedUnit, clock, currencyFirst, stateBehindOf,
+	hyphened, smallWord, idleWord, priceOfOne, priceForOne, priceAtPlace, bareText, fraction,
 	thousands, wordFirst, verdict, reservedName, misspelled, twoWords,
 }
 
@@ -22,6 +23,9 @@ func nextEntry(s *stop) (f finding.Finding, ok bool) {
 	word := strings.ToLower(s.tok(s.at))
 	if s.at == len(s.toks) || byVerb[word] == nil || s.toks[s.at].Kind != syntax.Word {
 		return f, false
+	}
+	if meant, ok := s.near(); ok && strings.HasPrefix(meant, word) {
+		return f, false // pick for picks
 	}
 	span := s.spanAt(s.at)
 	line := s.file.LineSpan(s.file.Line(span.Start))
@@ -42,6 +46,7 @@ var otherWords = map[string]string{
 	"taken": "took", "alive": "took", "take": "took", "germinated": "up", "sprouted": "up", "emerged": "up",
 	"died": "dead", "undecided": "unsure", "buds": "scions", "branches": "limbs", "of": "on",
 	"using": "with", "untied": "ties", "suckered": "rubbed", "girdle": "girdled",
+	"root": "rooted", "roots": "rooted", "fail": "failed", "ea": "each", "apiece": "each",
 	"ill": "sick", "diseased": "sick", "license": "licence", "fruits": "fruit",
 	"hours": "h", "hour": "h", "hrs": "h", "hr": "h", "minutes": "min", "minute": "min", "mins": "min",
 	"litres": "L", "litre": "L", "liters": "L", "liter": "L", "gallon": "gal", "gallons": "gal",
@@ -74,12 +79,18 @@ func wageOrHours(s *stop) (finding.Finding, bool) {
 
 // priceOfOne: at 19.00, without each.
 func priceOfOne(s *stop) (finding.Finding, bool) {
-	f := finding.Finding{
+	price := s.tok(s.at - 1)
+	if !s.kind.Grammar.Knows("for") {
+		return finding.Finding{
+			Span:    s.spanAt(s.at - 1),
+			Message: fmt.Sprintf("the price of what? write: at %s each, or, of fruit by weight: at %s per kg", price, price),
+		}, s.wantsWord("each")
+	}
+	return finding.Finding{
 		Span: s.spanAt(s.at - 1),
 		Message: fmt.Sprintf("is that the price of one, or of all? write: at %s each (fruit by weight: at %s per kg), or: for %s",
-			s.tok(s.at-1), s.tok(s.at-1), s.tok(s.at-1)),
-	}
-	return f, s.wantsWord("each")
+			price, price, price),
+	}, s.wantsWord("each")
 }
 
 // priceForOne: for 19.00 each.
@@ -135,6 +146,12 @@ func bareText(s *stop) (f finding.Finding, ok bool) {
 	}
 	f.Span = source.Span{Start: s.spanAt(s.at).Start, End: s.spanAt(last).End}
 	text := syntax.Quote(s.file.Text(f.Span))
+	if s.kind.Grammar.Knows("to") && strings.EqualFold(s.tok(s.at), "of") && last == s.at+1 && s.toks[last].Kind == syntax.Word {
+		f.Span.Start = s.spanAt(s.at - 1).Start
+		f.Message = fmt.Sprintf("a cause is written: to %s", s.tok(last))
+		f.Mend = &finding.Mend{Span: f.Span, Text: "to " + s.tok(last)}
+		return f, true
+	}
 	if s.kind.Grammar.Knows("to") && strings.EqualFold(s.tok(s.at-1), "because") && last == s.at && s.toks[s.at].Kind == syntax.Word {
 		f.Span.Start = s.spanAt(s.at - 1).Start
 		f.Message = fmt.Sprintf("a cause is written: to %s; because takes a text in quotes: because %s", s.tok(s.at), text)
@@ -254,12 +271,12 @@ func twoWords(s *stop) (f finding.Finding, ok bool) {
 	return f, true
 }
 
-// fitsJoined reports whether the sentence would fit with some tokens made one
-// name.
+// fitsJoined reports whether the sentence would fit, or make sense for longer,
+// with some tokens made one name.
 func (s *stop) fitsJoined(from, to int, span source.Span) bool {
 	name := syntax.Token{Kind: syntax.Quoted, Span: span}
 	_, bad := s.parser.Parse(s.kind.Grammar, s.file, slices.Concat(s.toks[:from], []syntax.Token{name}, s.toks[to:]))
-	return bad == nil
+	return bad == nil || bad.At > from+1 && bad.At <= len(s.toks)-(to-from)
 }
 
 // between lists words of the kind's own sentences that would mend two names

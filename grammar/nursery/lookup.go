@@ -110,8 +110,12 @@ func (n *Nursery) free(name fact.Name) bool {
 	if !taken {
 		return true
 	}
-	f := n.refuse(name.Span, "name-taken", fmt.Sprintf("%s is taken: it was %s on %s; give this one a name of its own",
-		name.Text, kindOf(old), old.Origin().Date.Long()), old.Label())
+	since := "from the beginning"
+	if day := old.Origin().Date; day > 0 {
+		since = "on " + day.Long()
+	}
+	f := n.refuse(name.Span, "name-taken", fmt.Sprintf("%s is taken: it was %s %s; give this one a name of its own",
+		name.Text, kindOf(old), since), old.Label())
 	f.Related = []finding.Related{{File: old.Origin().File, Span: old.Origin().Span, Message: "first here"}}
 	return false
 }
