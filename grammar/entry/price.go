@@ -17,7 +17,7 @@ type priceClause struct {
 var priceKind = kindOf(Kind{
 	Summary: "what is asked for a variety, from a day on",
 	Text: "A sale without a price is at the closest of these that holds on its day: `to`" + ` one buyer goes before a kind of buyer, as parties are declared ` +
-		"(`party Bob as trade`), and that before everyone; `pot 3 L`" + ` before any pot. ` + "`per kg`" + ` is a price of fruit. What is written on a sale ` +
+		"(`party Bob as trade`), and that before everyone; `pot 3 L`" + ` before any pot. ` + "`per kg`" + ` is a price of fruit, and ` + "`each`" + ` one of plants. What is written on a sale ` +
 		`always goes before.`,
 	Pattern: `price Amberlight at 19.00 each`,
 	Samples: []string{

@@ -7,10 +7,11 @@ import (
 
 // Listed is the closest price that the journal declares for a sale of plants in
 // a state, or of anything else: for the buyer, the buyer's kind or everyone, and
-// among these in the pot or in any.
+// among these in the pot or in any. A price each is one of plants, a price by
+// weight one of fruit; wood, and fruit that is counted, have none.
 func (n *Nursery) Listed(e *fact.Entry, sale *fact.Leave, s fact.State) (*fact.Quote, bool) {
 	variety, pot := n.offered(sale, s, e.Date)
-	if variety == nil || sale.Noun == fact.Scions {
+	if variety == nil || sale.Noun != fact.Plants && !sale.Quantity.Given {
 		return nil, false
 	}
 	var best *fact.Quote
@@ -42,7 +43,7 @@ func (n *Nursery) offered(sale *fact.Leave, s fact.State, day fact.Date) (*Varie
 	switch t := t.(type) {
 	case *Lot:
 		pot := t.SpotOn(day).Pot.Size
-		if s == fact.Failed && t.Grafted() {
+		if s == fact.Failed {
 			return t.Stock().Variety, pot
 		}
 		return t.Top.Variety, pot
