@@ -307,11 +307,18 @@ func (n *Nursery) has(l *Lot, state fact.State, want fact.Count, verb string) bo
 	}
 	message := fmt.Sprintf("%d %s %s here, but %s has %d %s; on this day it holds %s",
 		want.N, isOrAre(want.N), verb, l.Name, l.On[state], state, l.states())
+	otherwise := ""
 	if instead, ok := l.elsewhere(state, want.N); ok {
-		message += fmt.Sprintf("; if those are meant, write %d %s of %s", want.N, instead, l.Name)
+		otherwise = fmt.Sprintf("; if those are meant, write %d %s of %s", want.N, instead, l.Name)
 	}
-	f := n.refuse(want.Span, "too-many", message, l.Name)
-	f.Related = []finding.Related{{File: l.Made.File, Span: l.Made.Span, Message: "the lot began here"}}
+	end, related := otherwise, []finding.Related(nil)
+	if state != fact.Waiting {
+		end, related = n.orMend(l.Name, otherwise)
+	}
+	f := n.refuse(want.Span, "too-many", message+end, l.Name)
+	if f.Related = related; related == nil {
+		f.Related = []finding.Related{{File: l.Made.File, Span: l.Made.Span, Message: "the lot began here"}}
+	}
 	return false
 }
 

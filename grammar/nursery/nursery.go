@@ -68,6 +68,7 @@ type Nursery struct {
 	waits     map[waitKey]wait
 	loops     map[*fact.Entry][]fact.Name // declarations that build on themselves, by way of which
 	muted     map[string]bool             // names that an entry which does not count would have made
+	doubts    map[string]doubt            // checks that do not count, by the folded name of their lot
 	now       *fact.Entry                 // the entry being replayed
 	refused   bool                        // it contradicts the book
 	guesses   guesses
@@ -93,7 +94,7 @@ func Replay(pages []*entry.Page, until fact.Date) *Nursery {
 		Pages: pages, Struck: map[*fact.Entry]*fact.Entry{}, Refused: map[*fact.Entry]bool{},
 		varieties: map[string]*Variety{}, places: map[string]*Place{},
 		workers: map[string]*Worker{}, parties: map[string]*Party{}, methods: map[string]*Method{},
-		causes: map[string]*Cause{}, muted: map[string]bool{}, Missed: map[string]bool{}, loops: map[*fact.Entry][]fact.Name{}, limits: newLimits(),
+		causes: map[string]*Cause{}, muted: map[string]bool{}, doubts: map[string]doubt{}, Missed: map[string]bool{}, loops: map[*fact.Entry][]fact.Name{}, limits: newLimits(),
 	}
 	for _, p := range pages {
 		n.Findings = append(n.Findings, p.Standing()...)
@@ -105,6 +106,7 @@ func Replay(pages []*entry.Page, until fact.Date) *Nursery {
 			for _, name := range b.Names {
 				n.muted[spelling.Fold(name)] = true
 			}
+			n.doubtUnread(p.File, b)
 		}
 	}
 	n.Entries = n.inOrder(pages, until)
@@ -144,6 +146,7 @@ func (n *Nursery) step(e *fact.Entry) {
 	if n.refused {
 		n.Refused[e] = true
 		n.mute(e.Effect)
+		n.doubtRefused(e)
 	}
 }
 

@@ -66,8 +66,9 @@ func (n *Nursery) sever(f *fact.Pass, l *Lot) {
 		return
 	}
 	if l.On[fact.Attached] < f.Count.N {
-		n.refuse(f.Count.Span, "sever-more-than-rooted", fmt.Sprintf("%d %s severed here, but %d of %s %s on the mother; it holds %s (check says which rooted)",
-			f.Count.N, isOrAre(f.Count.N), l.On[fact.Attached], l.Name, finding.Either(l.On[fact.Attached], "has rooted and still hangs", "have rooted and still hang"), l.states()), l.Name)
+		end, related := n.orMend(l.Name, " (check says which rooted)")
+		n.refuse(f.Count.Span, "sever-more-than-rooted", fmt.Sprintf("%d %s severed here, but %d of %s %s on the mother; it holds %s%s",
+			f.Count.N, isOrAre(f.Count.N), l.On[fact.Attached], l.Name, finding.Either(l.On[fact.Attached], "has rooted and still hangs", "have rooted and still hang"), l.states(), end), l.Name).Related = related
 		return
 	}
 	if f.As.Given() {

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"github.com/budstick/budstick/grammar/fact"
+	"github.com/budstick/budstick/grammar/finding"
 )
 
 // stocktake compares what stands with what is reckoned, and books a difference
@@ -84,6 +85,7 @@ func (n *Nursery) differs(f *fact.Stocktake, lots []*Lot, book int64) {
 		what = f.State.String() + " plants"
 	}
 	about := make([]string, len(lots))
+	var related []finding.Related
 	for i, l := range lots {
 		about[i] = l.Name
 	}
@@ -97,11 +99,14 @@ func (n *Nursery) differs(f *fact.Stocktake, lots []*Lot, book int64) {
 			f.Count.N, f.Over.N, f.Count.N-f.Over.N, lots[0].Name, book, what, lots[0].states())
 	case len(lots) == 1:
 		message = fmt.Sprintf("%d counted, but by the book %s has %d %s standing (%s)", f.Count.N, lots[0].Name, book, what, lots[0].states())
+		unknown := fmt.Sprintf("; if nobody knows why, write: count %s %d, ", spell(lots[0].Name), f.Count.N)
 		if d := book - int64(f.Count.N); d > 0 {
-			message += fmt.Sprintf("; if nobody knows why, write: count %s %d, %d missing", spell(lots[0].Name), f.Count.N, d)
-		} else if d < 0 {
-			message += fmt.Sprintf("; if nobody knows why, write: count %s %d, %d over", spell(lots[0].Name), f.Count.N, -d)
+			unknown += fmt.Sprintf("%d missing", d)
+		} else {
+			unknown += fmt.Sprintf("%d over", -d)
 		}
+		unknown, related = n.orMend(lots[0].Name, unknown)
+		message += unknown
 	}
-	n.refuse(f.Count.Span, "count-differs", message, about...)
+	n.refuse(f.Count.Span, "count-differs", message, about...).Related = related
 }
