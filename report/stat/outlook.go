@@ -47,10 +47,16 @@ func Foresee(seasons [][]Tally) (o Outlook, ok bool) {
 		return Outlook{}, false
 	}
 	mean, variance := foreseen(seen)
-	variance += mean * (1 - mean) * between.Rho() * lotShare / float64(len(seen))
-	weight := mean*(1-mean)/variance - 1
+	// What is spread over seasons can't be spread over lots as well.
+	variance += (mean*(1-mean) - variance) * between.Rho() * lotShare / float64(len(seen))
+	weight := max(mean*(1-mean)/variance-1, leastOutlook)
 	return Outlook{mean * weight, (1 - mean) * weight}, true
 }
+
+// leastOutlook is the least that an outlook is worth, in trials: lots that are
+// all or nothing leave no beta law, and, as in [Spread.DrawnIn], one trial is
+// meant.
+const leastOutlook = 1
 
 // effective is a season's successes and failures, over their design effect.
 type effective struct{ x, y float64 }

@@ -101,3 +101,27 @@ func TestSpreadMakesLessSure(t *testing.T) {
 		t.Error("something is foreseen of nothing")
 	}
 }
+
+// Lots that are all or nothing, or nearly, leave an outlook that is still a
+// law, and one that is worth very little.
+func TestForeseeAllOrNothing(t *testing.T) {
+	for _, lots := range [][]Tally{
+		{{X: 50, N: 50}, {X: 0, N: 50}},
+		{{X: 1, N: 5}, {X: 40, N: 50}, {X: 0, N: 30}},
+		{{X: 1000, N: 1000}, {X: 0, N: 1}},
+		{{X: 0, N: 1000}, {X: 3, N: 3}},
+	} {
+		o, ok := Foresee([][]Tally{lots})
+		if !ok || !(o.Alpha > 0) || !(o.Beta > 0) {
+			t.Errorf("%v foresees %+v", lots, o)
+			continue
+		}
+		sum := 0.0
+		for _, w := range o.Chance().weight {
+			sum += w
+		}
+		if !(math.Abs(sum-1) < 1e-9) {
+			t.Errorf("%v: the chances weigh %v in all", lots, sum)
+		}
+	}
+}
