@@ -24,7 +24,7 @@ func (s *server) newJournal(files []*file) *journal {
 		wake: make(chan struct{}, 1), check: make(chan struct{}, 1),
 	}
 	s.tasks.Go(func() { each(ctx, j.wake, j.tell) })
-	s.tasks.Go(func() { each(ctx, j.check, j.checkNow) })
+	s.tasks.Go(func() { each(ctx, j.check, func() { j.checkNow(ctx) }) })
 	return j
 }
 
@@ -54,11 +54,12 @@ func (j *journal) state() (*snapshot, verdict) {
 	return j.snap, j.known
 }
 
-// checkNow checks the present state, unless another comes.
-func (j *journal) checkNow() {
+// checkNow checks the present state, unless another comes. A signal may outlive
+// its journal: one that was closed has nothing to check.
+func (j *journal) checkNow(ctx context.Context) {
 	defer j.server.survive(func(string) { j.tell() }) // at least what reading finds
 	snap, known := j.state()
-	if known.whole {
+	if known.whole || ctx.Err() != nil {
 		return
 	}
 	snap.replayed()
