@@ -33,5 +33,5 @@ func PerGroup(pa, pb, phi, conf, power float64) (n int, ok bool) {
 	if pa == pb || need > math.MaxInt32 {
 		return 0, false
 	}
-	return max(1, int(need)), true
+	return int(need), true
 }
