@@ -61,7 +61,10 @@ func (e *earnings) report() *table.Doc {
 		doc.Body = append(doc.Body, p.makeUp(), p.prices())
 	}
 	if grafted(n) && e.finished.sold+e.finished.living > 0 {
-		doc.Body = append(doc.Body, p.worth(), p.tornado())
+		doc.Body = append(doc.Body, p.worth())
+		if t := p.tornado(); len(t.Swings) > 0 {
+			doc.Body = append(doc.Body, t)
+		}
 	}
 	if things := p.things(); len(things.Rows) > 0 {
 		doc.Body = append(doc.Body, things)
