@@ -241,6 +241,28 @@ func TestTurnbull(t *testing.T) {
 	checkSpans(t, "visits", spans, c.Visits.Turnbull)
 }
 
+// Of plants in the spans 0 to 1, 0 to 2, 1 to 3 and 2 to 3 days, c, a, b and d of
+// each, the likelihood u^c (1-v)^a (1-u)^b v^d of the first and the last mass is
+// highest at u = c/(b+c) and v = d/(a+d): the one in the middle is worth less than
+// half a plant here, and is kept.
+func TestTurnbullKeepsASmallMass(t *testing.T) {
+	spans, ok := Turnbull([]Watch{{0, 1, 1}, {0, 2, 3}, {1, 3, 2}, {2, 3, 5}})
+	if !ok || len(spans) != 3 {
+		t.Fatalf("%v, %v", spans, ok)
+	}
+	for i, want := range []float64{1.0 / 3, 1.0 / 24, 5.0 / 8} {
+		near(t, "mass", spans[i].Mass, want, 1e-6)
+	}
+}
+
+// A curve, or its limit, that lies at one half has come down to it.
+func TestMedianAtOneHalf(t *testing.T) {
+	half := CurvePoint{Day: 10, Alive: 0.5, Interval: Interval{0.5, 0.5}}
+	if got := (Curve{[]CurvePoint{half}}).Median(); got != (MedianDay{10, 10, 10}) {
+		t.Errorf("%+v", got)
+	}
+}
+
 func TestCurveEdges(t *testing.T) {
 	if c := KaplanMeier(nil, 0.95, LogLog); len(c.Points) != 0 || c.Median() != (MedianDay{Never, Never, Never}) {
 		t.Errorf("nobody watched: %+v", c)
