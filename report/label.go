@@ -43,6 +43,9 @@ func buildLabel(n *nursery.Nursery, o Options) (*table.Doc, error) {
 	}
 	doc := heading(n, o, "label", "Labels for "+s.Label(), table.NoBasis)
 	doc.Cautions = []string{deferral}
+	if v := s.identity().Variety; isProtected(v, o.AsAt) {
+		doc.Cautions = append(doc.Cautions, protectedCaution(v))
+	}
 	doc.Body = []table.Block{p.facts()}
 	doc.Notes = p.missing
 	copies := o.Copies

@@ -34,6 +34,9 @@ func (p *planDoc) doc(n *nursery.Nursery, o Options) *table.Doc {
 	doc := heading(n, o, "plan", fmt.Sprintf("%s of %s by %s", counted(p.want.Count, "tree", "trees"), p.variety.Name, p.want.By.Long()), table.NoBasis)
 	steps := p.steps()
 	doc.Cautions = p.cautions(steps)
+	if isProtected(p.variety, o.AsAt) {
+		doc.Cautions = append(doc.Cautions, protectedCaution(p.variety))
+	}
 	doc.Body = []table.Block{p.stepTable(steps), p.linkTable()}
 	if p.stock != nil {
 		if list, short := p.mothers(); len(list) > 0 {

@@ -75,6 +75,9 @@ func (b *book) tried() table.Table {
 		cells := []table.Cell{table.Text(wordings[kind].many), table.Count(sum.made), table.Count(sum.outcome.N), table.Count(sum.outcome.X)}
 		t.Add(append(cells, rateCells(sum.outcome, take.between, sum.perLot, sum.marks()...)...)...)
 	}
+	if slices.ContainsFunc(b.n.Batches, func(x *nursery.Batch) bool { return x.Ordinal > 1 && b.period.Contains(x.Day) }) {
+		t.Notes = append(t.Notes, firstOnly)
+	}
 	return t
 }
 

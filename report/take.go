@@ -129,6 +129,8 @@ func (t *takeTable) table(batches []*nursery.Batch) table.Table {
 	return rows
 }
 
+const firstOnly = "First attempts only; what was worked again is left out."
+
 // notes say in words how the figures were reckoned and how far they go.
 func (t *takeTable) notes(n *nursery.Nursery, o Options) []string {
 	var notes []string
@@ -138,7 +140,7 @@ func (t *takeTable) notes(n *nursery.Nursery, o Options) []string {
 		add("Of the seeds sown, less those taken out before they came up, and only where somebody has looked.")
 	case o.Kind == nursery.CuttingBatch:
 	case o.Attempts == First:
-		add("First attempts only; what was worked again is left out.")
+		add(firstOnly)
 	case o.Attempts == Again:
 		add("Second and later attempts only, on stocks that are weaker for it.")
 	default:
