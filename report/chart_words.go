@@ -42,7 +42,7 @@ func (t *chartTable) sentences() []string {
 	signals := slices.ContainsFunc(t.groups, func(c charted) bool { return len(c.chart.Signals) > 0 })
 	switch {
 	case t.made == 0:
-		return []string{fmt.Sprintf("No %s here.", t.words.one)}
+		return []string{t.words.none()}
 	case t.known.N == 0:
 		return []string{"Nothing is known yet: none has a verdict."}
 	case !signals && len(t.groups) > 0:

@@ -143,7 +143,7 @@ func (r *regression) sentences() []string {
 	all := stat.Pool(r.model.Counts)
 	switch {
 	case len(r.batches) == 0:
-		return []string{fmt.Sprintf("No %s here.", r.words.one)}
+		return []string{r.words.none()}
 	case all.N == 0:
 		return []string{"Nothing is known yet: none has a verdict."}
 	case r.fit == nil:

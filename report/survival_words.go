@@ -15,7 +15,7 @@ func (t *survivalTable) sentences() []string {
 	w.better = "lives longer"
 	switch {
 	case len(t.lives) == 0:
-		return []string{fmt.Sprintf("No %s here.", w.one)}
+		return []string{w.none()}
 	case len(t.groups) == 0:
 		return []string{"Nothing is known yet: none has a verdict."}
 	}

@@ -15,7 +15,7 @@ func (t *takeTable) verdict(batches []*nursery.Batch) []string {
 	w, known := t.words, t.all.outcome
 	switch {
 	case len(batches) == 0:
-		return []string{fmt.Sprintf("No %s here.", w.one)}
+		return []string{w.none()}
 	case known.N == 0:
 		return []string{fmt.Sprintf("Nothing is known yet: none of the %s has a verdict. A check says what became of them: %s.", w.counted(t.all.made), exampleCheck[t.kind])}
 	}

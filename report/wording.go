@@ -1,6 +1,7 @@
 package report
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -25,6 +26,11 @@ var wordings = [...]wording{
 
 // counted is a number of attempts in words.
 func (w wording) counted(n int) string { return counted(n, w.one, w.many) }
+
+// none says that there is nothing to count, and how to count something else.
+func (w wording) none() string {
+	return fmt.Sprintf("No %s here; --kind asks about others: graft, layer, cutting or seed.", w.one)
+}
 
 // counted is a number with what it counts.
 func counted(n int, one, many string) string {
