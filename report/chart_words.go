@@ -62,7 +62,7 @@ func (t *chartTable) notes(n *nursery.Nursery, o Options) []string {
 	}
 	notes = append(notes, "The limits are three standard errors from the middle, by the count alone (Shewhart); runs are of eight or more.")
 	if t.lots.Phi() > 1 {
-		notes = append(notes, fmt.Sprintf("Lots differ more than luck would have them (dispersion %.1f), so one point outside its limits means less than it seems; look for what those lots share.", t.lots.Phi()))
+		notes = append(notes, lotsDiffer(t.lots)+", so one point outside its limits means less than it seems; look for what those lots share.")
 	}
 	if hidden := len(t.groups) - mostCharts; hidden > 0 {
 		notes = append(notes, fmt.Sprintf("Drawn are %d charts of %s, those that signal first.", mostCharts, grouping(len(t.groups))))

@@ -271,7 +271,7 @@ func (d *takeDiff) notes() []string {
 		notes = append(notes, fmt.Sprintf("%s are younger than that, not ripe, and count neither way.", upperFirst(d.words.counted(unripe))))
 	}
 	if d.between.Rho() > 0 {
-		notes = append(notes, fmt.Sprintf("Lots differ more than luck would have them (dispersion %.1f), so the intervals are wider than by the count alone; p is not widened.", d.between.Phi()))
+		notes = append(notes, lotsDiffer(d.between)+", so the intervals are wider than by the count alone; p is not widened.")
 	}
 	if len(d.names) > 1 {
 		notes = append(notes, "Of twenty rows without any difference about one looks better or worse by luck.")

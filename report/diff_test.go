@@ -1,6 +1,12 @@
 package report
 
-import "testing"
+import (
+	"testing"
+
+	"github.com/budstick/budstick/grammar/fact"
+	"github.com/budstick/budstick/grammar/nursery"
+	"github.com/budstick/budstick/report/stat"
+)
 
 // A difference that rounds to nothing has no sign.
 func TestSignedPoints(t *testing.T) {
@@ -36,6 +42,34 @@ func TestSeasonsOutOfReach(t *testing.T) {
 	if n := replayed("farm \"Kestrel Hollow\"\n"); n.Last == 0 {
 		if _, err := due.Build(n, Options{}); err != errNoDay {
 			t.Errorf("due: %v", err)
+		}
+	}
+}
+
+// Attempts are compared from the day on which they are of the age asked for.
+func TestRipeOnTheDay(t *testing.T) {
+	b := &nursery.Batch{Kind: nursery.GraftBatch, Day: 1000, Made: 10, Took: 8, Failed: 2}
+	for asAt, unripe := range map[fact.Date]int{1029: 10, 1030: 0} {
+		var r ripened
+		if r.add(b, 30, asAt); r.unripe != unripe || r.made != 10-unripe || r.pool != (stat.Tally{X: 8 - 8*unripe/10, N: 10 - unripe}) {
+			t.Errorf("day %d: %+v", asAt, r)
+		}
+	}
+}
+
+// Why two takes can't be compared, whichever of the two it is for.
+func TestMissing(t *testing.T) {
+	none, young := ripened{}, ripened{unripe: 5}
+	unseen, known := ripened{made: 5}, ripened{made: 5, pool: stat.Tally{X: 3, N: 5}}
+	for _, c := range []struct {
+		a, b ripened
+		want string
+	}{
+		{none, known, "new"}, {known, none, "gone"}, {young, known, "not ripe"}, {known, young, "not ripe"},
+		{unseen, known, "not known"}, {known, unseen, "not known"},
+	} {
+		if got := missing(c.a, c.b); got != c.want {
+			t.Errorf("%+v and %+v: %s, want %s", c.a, c.b, got, c.want)
 		}
 	}
 }

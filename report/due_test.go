@@ -48,6 +48,16 @@ func sheet(t *testing.T, text, asAt string) map[string]string {
 	return days
 }
 
+// A sheet of thirty days goes up to the thirtieth.
+func TestTheLastDayOfASheet(t *testing.T) {
+	const look = "check-AM,-26-2026-03-02-Kestrel-Hollow@budstick"
+	for asAt, want := range map[string]string{"2026-04-10": "", "2026-04-11": "2026-05-11"} {
+		if got := sheet(t, checkedLate, asAt)[look]; got != want {
+			t.Errorf("on %s the look is on %q, want %q", asAt, got, want)
+		}
+	}
+}
+
 // From week to week a job keeps its identity and moves: to the day of the sheet
 // when it is late, to the next look when some were left unseen. Done, it is gone.
 func TestJobsKeepTheirIdentity(t *testing.T) {

@@ -64,7 +64,7 @@ func (t *survivalTable) notes(n *nursery.Nursery, o Options) []string {
 		notes = append(notes, fmt.Sprintf("%s came back from buyers, which corrects their sale.", grouping(returns)))
 	}
 	if t.lots.Phi() > 1 {
-		notes = append(notes, fmt.Sprintf("Lots differ more than luck would have them (dispersion %.1f); the intervals take each plant for itself and are too narrow by that.", t.lots.Phi()))
+		notes = append(notes, lotsDiffer(t.lots)+"; the intervals take each plant for itself and are too narrow by that.")
 	}
 	if s := passedOver(n, o); s != "" {
 		notes = append(notes, s)

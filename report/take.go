@@ -147,8 +147,7 @@ func (t *takeTable) notes(n *nursery.Nursery, o Options) []string {
 		add("All attempts; what was worked twice counts twice. A second attempt is on a weaker stock: compare methods and hands by the first.")
 	}
 	if t.between.Rho() > 0 {
-		add("Lots differ more than luck would have them (dispersion %.2g), so the intervals are wider than by the count alone%s.",
-			t.between.Phi(), fewLots(t.between))
+		add("%s, so the intervals are wider than by the count alone%s.", lotsDiffer(t.between), fewLots(t.between))
 	}
 	if t.ranked() {
 		add("Drawn in: small groups are drawn towards the rest (beta-binomial, maximum likelihood). The rows are in this order.")

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"github.com/budstick/budstick/grammar/nursery"
+	"github.com/budstick/budstick/report/stat"
 )
 
 // wording is what the attempts of one kind and their success are called.
@@ -69,4 +70,10 @@ func someOf(names []string) string {
 		return strings.Join(names[:mostNamed], ", ") + " and " + grouping(more) + " more"
 	}
 	return listed(names)
+}
+
+// lotsDiffer begins the note that lots are less alike than trials of one chance.
+// Three digits, since two would write a dispersion of 1.04 as if there were none.
+func lotsDiffer(o stat.Overdispersion) string {
+	return fmt.Sprintf("Lots differ more than luck would have them (dispersion %.3g)", o.Phi())
 }
