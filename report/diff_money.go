@@ -149,7 +149,9 @@ func (m *moneyPair) costs() table.Table {
 			v, ok = m.a.n.Variety(name)
 		}
 		a, b := m.a.accountOf(cost.Trees, name), m.b.accountOf(cost.Trees, name)
-		if ok && (v.Fact == nil || !v.Fact.Rootstock) && a.sold+a.living+b.sold+b.living > 0 {
+		_, was := a.perTree()
+		_, is := b.perTree()
+		if ok && (v.Fact == nil || !v.Fact.Rootstock) && was+is > 0 {
 			t.Add(cells(name, a, b)...)
 		}
 	}

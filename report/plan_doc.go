@@ -217,14 +217,14 @@ func (p *planDoc) tiedUp(o Options) (each, all table.Cell, ok bool) {
 		return each, all, false
 	}
 	a := e.accounts[cost.Trees][p.variety.Name]
-	if a == nil || a.sold+a.living == 0 {
+	if a == nil {
 		return each, all, false
 	}
-	spent := a.load.Cost().Add(a.closing.Cost())
-	if spent.Sign() <= 0 {
+	spent, trees := a.perTree()
+	if trees <= 0 || spent.Sign() <= 0 {
 		return each, all, false
 	}
-	return e.each(spent, a.sold+a.living), e.cash(spent.MulFrac(int64(p.want.Count), a.sold+a.living)), true
+	return e.each(spent, trees), e.cash(spent.MulFrac(int64(p.want.Count), trees)), true
 }
 
 // benchHours is how long the work takes at the pace of this farm's timed

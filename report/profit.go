@@ -171,7 +171,7 @@ func (a *account) hasRow() bool {
 // add adds up the figures of a row of trees.
 func (a *account) add(b *account) {
 	a.sold, a.returned = a.sold+b.sold, a.returned+b.returned
-	a.onHand, a.living = a.onHand+b.onHand, a.living+b.living
+	a.onHand, a.living, a.again = a.onHand+b.onHand, a.living+b.living, a.again+b.again
 	a.mass, a.revenue = a.mass.Add(b.mass), a.revenue.Add(b.revenue)
 	a.load, a.closing = a.load.Plus(b.load), a.closing.Plus(b.closing)
 	a.carried, a.lost = a.carried.Add(b.carried), a.lost.Plus(b.lost)

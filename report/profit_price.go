@@ -10,9 +10,10 @@ import (
 
 // perTree is the cost of a tree that can be sold: all that was sold and all that
 // stands, divided by what was sold and what lives. Plants that failed or wait
-// still are borne by the others.
+// still are borne by the others, and one that came back is counted where it was
+// sold first.
 func (a *account) perTree() (total money.Amount, trees int64) {
-	return a.load.Cost().Add(a.closing.Cost()), a.sold + a.living
+	return a.load.Cost().Add(a.closing.Cost()), a.sold + a.living - a.again
 }
 
 // pricesOf are the cost of a tree that can be sold, the price that breaks even

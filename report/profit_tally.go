@@ -19,6 +19,7 @@ type account struct {
 	carried        money.Amount // of wood: what went into plants
 	lost, given    cost.Load
 	onHand, living int64
+	again          int64 // of those sold or living: plants that had been sold and came back
 	closing        cost.Load
 	supposed       [supposedTakes]supposed // of trees
 	end            *monthEnd               // of a month
@@ -150,7 +151,9 @@ func (a *account) suppose(f *cost.Flow, sold bool) {
 		s := &a.supposed[i]
 		s.result = s.result.Add(x.Revenue).Sub(x.Cost)
 		if sold {
-			s.trees += x.N
+			if !cameBack(f.Thing) {
+				s.trees += x.N
+			}
 			s.cost = s.cost.Add(x.Cost)
 		}
 	}
@@ -223,6 +226,9 @@ func (a *account) sell(f *cost.Flow) {
 		return
 	}
 	a.suppose(f, true)
+	if cameBack(f.Thing) {
+		a.again += f.N
+	}
 	if len(f.Supposed) == 0 { // a tree that had been planted, or no plant
 		for i := range a.supposed {
 			a.supposed[i].result = a.supposed[i].result.Add(f.Revenue).Sub(f.Load.Cost())
@@ -265,9 +271,15 @@ func (e *earnings) close() {
 		for _, a := range list {
 			a.onHand += s.N
 			a.living += s.Living
+			back := cameBack(f.Thing)
+			if back {
+				a.again += s.Living
+			}
 			a.closing = a.closing.Plus(s.Load)
 			for i, x := range s.Supposed {
-				a.supposed[i].trees += x.Living
+				if !back {
+					a.supposed[i].trees += x.Living
+				}
 				a.supposed[i].cost = a.supposed[i].cost.Add(x.Cost)
 			}
 		}
@@ -333,6 +345,12 @@ func (e *earnings) named(of cost.Enterprise, values []string) *account {
 		e.order[of] = append(e.order[of], a)
 	}
 	return a
+}
+
+// cameBack reports whether the plants of a lot had been sold before.
+func cameBack(t nursery.Thing) bool {
+	l, ok := t.(*nursery.Lot)
+	return ok && l.How == fact.Returned
 }
 
 // isFinished reports whether a lot is of trees to be sold, and not of stocks to

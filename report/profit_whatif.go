@@ -73,7 +73,7 @@ func (e *earnings) borneByNobody() money.Amount {
 // pointOf is by how much less a tree of a row would have cost, had one more of
 // each hundred grafts taken.
 func (p *profitDoc) pointOf(a *account) table.Cell {
-	if a.sold+a.living == 0 || a.supposed[onePoint].trees == 0 {
+	if _, trees := a.perTree(); trees <= 0 || a.supposed[onePoint].trees == 0 {
 		return table.Unknown()
 	}
 	return p.cash(a.perTreeOf().Sub(a.supposedPerTree(onePoint)))
