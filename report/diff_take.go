@@ -214,7 +214,8 @@ func (d *takeDiff) inWords() string {
 	what := strings.ToLower(d.words.title)
 	if !ok {
 		return fmt.Sprintf("The %s can't be compared: %s.", what, map[string]string{
-			"new": "there is nothing in " + d.a.name, "gone": "there is nothing in " + d.b.name,
+			"new":      "there is nothing in " + d.a.name + "; --kind asks about others than " + d.words.many,
+			"gone":     "there is nothing in " + d.b.name + "; --kind asks about others than " + d.words.many,
 			"not ripe": "what there is in one of them is not ripe", "not known": "of one of them nothing is known",
 		}[missing(a, b)])
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/budstick/budstick/grammar/fact"
 	spelling "github.com/budstick/budstick/grammar/name"
@@ -119,6 +120,21 @@ func nextEnd(n *nursery.Nursery, asAt fact.Date) fact.Date {
 	return n.Season(s.Year() + 1).Last
 }
 
+// unknown refuses a plan of which the journal does not tell some links, and names
+// them all.
+func (s *scheme) unknown() error {
+	var what, suppose []string
+	for _, g := range s.gates {
+		if l := g.links[0]; l.unknown {
+			what, suppose = append(what, l.what), append(suppose, fmt.Sprintf("--what-if %s=0.8", l.name))
+		}
+	}
+	if len(what) == 0 {
+		return nil
+	}
+	return fmt.Errorf("nothing in the journal tells the share of %s; suppose what you expect: %s", listed(what), strings.Join(suppose, " "))
+}
+
 // newScheme reckons backwards how many are needed before each gate.
 func newScheme(w *way, want Want, o Options) (*scheme, error) {
 	what := map[string]float64{}
@@ -131,14 +147,14 @@ func newScheme(w *way, want Want, o Options) (*scheme, error) {
 			return nil, fmt.Errorf("%s is not made by way of %s, so nothing can be supposed of that link", w.variety.Name, x.Link)
 		}
 	}
+	if err := s.unknown(); err != nil {
+		return nil, err
+	}
 	s.needs = make([]int, len(s.gates))
 	s.rest = make([]stat.Chance, len(s.gates))
 	rest := stat.Certain(1)
 	for i := len(s.gates) - 1; i >= 0; i-- {
 		g := s.gates[i]
-		if l := g.links[0]; l.unknown {
-			return nil, fmt.Errorf("nothing in the journal tells the share of %s; suppose one: --what-if %s=0.8", l.what, l.name)
-		}
 		rest = g.chance.Then(rest)
 		need, ok := rest.TrialsFor(want.Count, want.Sure)
 		if !ok {

@@ -18,7 +18,7 @@ func wrap(s string, limit int) []string {
 	state := -1
 	for len(s) > 0 {
 		var piece string
-		piece, s, _, state = uniseg.FirstLineSegmentInString(s, state)
+		piece, s, state = segment(s, state)
 		if width(strings.TrimRight(line+piece, " ")) <= limit {
 			line += piece
 			continue
@@ -33,6 +33,18 @@ func wrap(s string, limit int) []string {
 		}
 	}
 	return append(lines, strings.TrimRight(line, " "))
+}
+
+// segment is the part of s up to where a line may be broken. The dashes of a flag
+// stay with its name.
+func segment(s string, state int) (piece, rest string, next int) {
+	piece, rest, _, next = uniseg.FirstLineSegmentInString(s, state)
+	if strings.HasSuffix(piece, "--") && rest != "" {
+		var name string
+		name, rest, _, next = uniseg.FirstLineSegmentInString(rest, next)
+		piece += name
+	}
+	return piece, rest, next
 }
 
 // chop cuts s between characters into parts no wider than limit, not counting
@@ -59,7 +71,7 @@ func longestWord(s string) int {
 	longest, state := 0, -1
 	for len(s) > 0 {
 		var piece string
-		piece, s, _, state = uniseg.FirstLineSegmentInString(s, state)
+		piece, s, state = segment(s, state)
 		longest = max(longest, width(strings.TrimRight(piece, " ")))
 	}
 	return longest

@@ -43,6 +43,7 @@ func TestWrap(t *testing.T) {
 		{"枇杷枇杷", 5, []string{"枇杷", "枇杷"}},
 		{"unbreakable", 4, []string{"unbr", "eaka", "ble"}},
 		{"e\u0301e\u0301e\u0301", 2, []string{"e\u0301e\u0301", "e\u0301"}},
+		{"with --kind layer", 8, []string{"with", "--kind", "layer"}},
 		{"2026-03-14", 8, []string{"2026-03-", "14"}},
 	}
 	for _, test := range tests {
