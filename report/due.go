@@ -49,6 +49,9 @@ func buildDue(n *nursery.Nursery, o Options) (*table.Doc, error) {
 	if o.AsAt == 0 {
 		return nil, errNoDay
 	}
+	if err := held(n, o.Filters); err != nil {
+		return nil, err
+	}
 	days := o.Days
 	if days == 0 {
 		days = horizon

@@ -7,7 +7,6 @@ import (
 
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/nursery"
-	"github.com/budstick/budstick/report/table"
 )
 
 // allJobs are the jobs that are still to be done, whenever they are due.
@@ -189,18 +188,6 @@ func madeUnderLicence(n *nursery.Nursery) map[*nursery.Variety]int32 {
 		}
 	}
 	return made
-}
-
-// varietyPasses applies the filters that a variety can answer.
-func varietyPasses(v *nursery.Variety, filters []table.Filter) bool {
-	passes := len(filters) == 0
-	for _, f := range filters {
-		if f.Name != "variety" {
-			return false
-		}
-		passes = passes || f.Value == v.Name
-	}
-	return passes
 }
 
 // limitKeys are what a limit of attempts may be given for, nearest first.

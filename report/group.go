@@ -36,22 +36,6 @@ func (a Attempts) has(ordinal int) bool {
 	return true
 }
 
-// passes reports whether every dimension that is filtered has one of the values
-// asked for. Names are compared as a journal compares them, whatever the case.
-func passes(n *nursery.Nursery, b *nursery.Batch, filters []table.Filter) bool {
-	for i, f := range filters {
-		again := func(g table.Filter) bool { return g.Name == f.Name }
-		if slices.ContainsFunc(filters[:i], again) {
-			continue // it was one of the alternatives before
-		}
-		value := dimensionNamed(f.Name).of(n, b)
-		if !slices.ContainsFunc(filters, func(g table.Filter) bool { return again(g) && strings.EqualFold(g.Value, value) }) {
-			return false
-		}
-	}
-	return true
-}
-
 // mostNamed is how many values a message names.
 const mostNamed = 8
 
@@ -66,7 +50,7 @@ func askable(n *nursery.Nursery, o Options) error {
 		for _, b := range n.Batches {
 			if b.Kind == o.Kind {
 				value := d.of(n, b)
-				known = known || strings.EqualFold(value, f.Value)
+				known = known || sameName(value, f.Value)
 				values = append(values, value)
 			}
 		}

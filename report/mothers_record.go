@@ -3,13 +3,11 @@ package report
 import (
 	"cmp"
 	"slices"
-	"strings"
 
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/nursery"
 	"github.com/budstick/budstick/report/cost"
 	"github.com/budstick/budstick/report/money"
-	"github.com/budstick/budstick/report/table"
 )
 
 // motherRecords are the records of all mothers, by name.
@@ -53,17 +51,9 @@ func (m *motherRecords) record(names []string) *motherRecord {
 // passes applies the filters that a mother can answer: its variety, its place
 // and its name.
 func (m *motherRecords) passes(t nursery.Thing, r *motherRecord) bool {
-	for i, f := range m.options.Filters {
-		again := func(g table.Filter) bool { return g.Name == f.Name }
-		if slices.ContainsFunc(m.options.Filters[:i], again) {
-			continue
-		}
-		value := map[string]string{"variety": r.variety, "mother": r.name, "place": placeOfFlow(m.n, &cost.Flow{Thing: t, Day: m.options.AsAt})}[f.Name]
-		if !slices.ContainsFunc(m.options.Filters, func(g table.Filter) bool { return again(g) && strings.EqualFold(g.Value, value) }) {
-			return false
-		}
-	}
-	return true
+	return letThrough(m.options.Filters, func(filter string) string {
+		return map[string]string{"variety": r.variety, "mother": r.name, "place": placeOfFlow(m.n, &cost.Flow{Thing: t, Day: m.options.AsAt})}[filter]
+	})
 }
 
 func (r *motherRecord) crop(year int) *crop {

@@ -3,7 +3,6 @@ package report
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/nursery"
@@ -174,15 +173,5 @@ func (e *earnings) matched() error {
 // facetsPass reports whether a flow has one of the values asked for, of every
 // facet that is filtered.
 func facetsPass(n *nursery.Nursery, f *cost.Flow, filters []table.Filter) bool {
-	for i, filter := range filters {
-		again := func(g table.Filter) bool { return g.Name == filter.Name }
-		if slices.ContainsFunc(filters[:i], again) {
-			continue // it was one of the alternatives before
-		}
-		value := facetNamed(filter.Name).of(n, f)
-		if !slices.ContainsFunc(filters, func(g table.Filter) bool { return again(g) && strings.EqualFold(g.Value, value) }) {
-			return false
-		}
-	}
-	return true
+	return letThrough(filters, func(filter string) string { return facetNamed(filter).of(n, f) })
 }

@@ -23,6 +23,9 @@ are counted below. The cost is what the plants carry on the average of their lot
 }
 
 func buildStock(n *nursery.Nursery, o Options) (*table.Doc, error) {
+	if err := held(n, o.Filters); err != nil {
+		return nil, err
+	}
 	return stockReport(n, o, stockAtCost(n, o)), nil
 }
 
@@ -135,34 +138,6 @@ func standing(n *nursery.Nursery, filters []table.Filter) []*nursery.Lot {
 	return lots
 }
 
-// lotPasses applies the filters that a lot can answer; those of one name are
-// alternatives.
-func lotPasses(n *nursery.Nursery, l *nursery.Lot, filters []table.Filter) bool {
-	has := map[string]bool{}
-	asked := map[string]bool{}
-	for _, f := range filters {
-		asked[f.Name] = true
-		switch f.Name {
-		case "variety":
-			has[f.Name] = has[f.Name] || l.Top.String() == f.Value
-		case "stock":
-			has[f.Name] = has[f.Name] || l.Grafted() && l.Stock().String() == f.Value
-		case "place":
-			has[f.Name] = has[f.Name] || placeName(l.Place) == f.Value
-		case "lot":
-			has[f.Name] = has[f.Name] || l.Name == f.Value
-		default:
-			has[f.Name] = has[f.Name] || l.Batch != nil && dimensionNamed(f.Name).of(n, l.Batch) == f.Value
-		}
-	}
-	for name := range asked {
-		if !has[name] {
-			return false
-		}
-	}
-	return true
-}
-
 func treesStanding(n *nursery.Nursery, filters []table.Filter) table.Table {
 	t := table.Table{Name: "trees", Title: "Trees", Columns: []table.Column{
 		{Name: "variety", Kind: table.KindText, Group: true},
@@ -183,22 +158,4 @@ func treesStanding(n *nursery.Nursery, filters []table.Filter) table.Table {
 		t.Rows = append(t.Rows, []table.Cell{table.Text(name), table.Count(count[name])})
 	}
 	return t
-}
-
-func treePasses(t *nursery.Tree, filters []table.Filter) bool {
-	for _, f := range filters {
-		switch f.Name {
-		case "variety":
-			if t.Identity().String() != f.Value {
-				return false
-			}
-		case "place":
-			if placeName(t.Place) != f.Value {
-				return false
-			}
-		default:
-			return false
-		}
-	}
-	return true
 }

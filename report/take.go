@@ -202,7 +202,7 @@ func passedOver(n *nursery.Nursery, o Options) string {
 		for _, f := range o.Filters {
 			value := dimensionNamed(f.Name).of(n, b)
 			members := strings.Split(value, " + ")
-			if len(members) > 1 && slices.ContainsFunc(members, func(m string) bool { return strings.EqualFold(m, f.Value) }) {
+			if len(members) > 1 && slices.ContainsFunc(members, func(m string) bool { return sameName(m, f.Value) }) {
 				made += int(b.Made)
 				if !slices.Contains(names, value) {
 					names = append(names, value)
