@@ -41,5 +41,5 @@ var lossRule = &Rule{
 	},
 }
 
-// fewPlants are too few for a share of them to be remarkable.
+// Of fewer plants than fewPlants no share is remarkable.
 const fewPlants = 10
