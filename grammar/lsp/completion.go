@@ -99,10 +99,14 @@ func (g *gap) begin() (before string, ok bool) {
 		start--
 	}
 	line := string(b[start:g.off])
-	quoted, word := false, 0
+	quoted, escaped, word := false, false, 0
 	for i, c := range line {
 		switch {
-		case c == '"' && (i == 0 || line[i-1] != '\\'):
+		case escaped:
+			escaped = false
+		case quoted && c == '\\':
+			escaped = true
+		case c == '"':
 			if quoted = !quoted; quoted {
 				word = i
 			}
