@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"os"
 	"path/filepath"
 	"strings"
@@ -55,6 +56,35 @@ func TestReplaceFileRefuses(t *testing.T) {
 		err := replaceFile(test.path, []byte("x"))
 		if err == nil || !strings.HasSuffix(err.Error(), test.want) {
 			t.Errorf("%s: %v, want %s", test.name, err, test.want)
+		}
+	}
+}
+
+// A new journal takes nobody's place, not even that of an empty file, and one that
+// was read is written only where it is still what was read.
+func TestRewriteFile(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "shed.bud")
+	for _, step := range []struct {
+		name     string
+		was, now []byte
+		refused  bool
+	}{
+		{"of one that is not there", []byte("old"), []byte("new"), true},
+		{"a new one", nil, []byte{}, false},
+		{"in the place of an empty one", nil, []byte("mine"), true},
+		{"from what was read", []byte{}, []byte("ours"), false},
+		{"from what was there before", []byte{}, []byte("mine"), true},
+		{"once more", []byte("ours"), []byte("ours too"), false},
+	} {
+		before, _ := os.ReadFile(path)
+		err := rewriteFile(path, step.was, step.now)
+		after, _ := os.ReadFile(path)
+		want := step.now
+		if step.refused {
+			want = before
+		}
+		if (err != nil) != step.refused || !bytes.Equal(after, want) {
+			t.Errorf("%s: %v, and the file holds %q", step.name, err, after)
 		}
 	}
 }
