@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/budstick/budstick/grammar/entry"
+	"github.com/budstick/budstick/grammar/fact"
 	"github.com/budstick/budstick/grammar/finding"
 	"github.com/budstick/budstick/grammar/nursery"
 	"github.com/budstick/budstick/grammar/source"
@@ -115,6 +116,37 @@ func TestOneMorePoint(t *testing.T) {
 	}
 	if got, want := s.Supposed[1], (cost.Supposed{N: 86_000_000, Living: 86_000_000, Cost: s.Load.Cost()}); got != want {
 		t.Errorf("with the take that was: got %+v, want %+v", got, want)
+	}
+}
+
+// TestOneMorePointOfOnePlant: of two grafts one took, so with a point more 1.02 did,
+// and the 4.00 that the one got is 4.08. What was spent before the check stays 20.00.
+func TestOneMorePointOfOnePlant(t *testing.T) {
+	n := replay(t, hollow+`
+2026-01-10
+buy 2 liners of "Quince BA" as QB26 for 20.00
+2026-03-02
+graft 2 of QB26 with M7 by cleft as AM26
+2026-04-30
+check AM26: 1 took, 1 dead
+2026-05-01
+spend 4.00 on pots for AM26
+`)
+	_, _, book := sums(t, n, cost.Terms{Takes: []int{1}}, 0)
+	if got, want := book.Standing[0].Supposed[0], (cost.Supposed{N: 1_020_000, Living: 1_020_000, Cost: amount(t, "24.08")}); got != want {
+		t.Errorf("got %+v, want %+v", got, want)
+	}
+}
+
+// TestNothingIsFollowedPastTheDay: a day that lies further on than what is known
+// wears nothing out. Of 36.50 for a year 5.00 are gone on the fiftieth day.
+func TestNothingIsFollowedPastTheDay(t *testing.T) {
+	n := replay(t, hollow+"\n2026-01-10\nbuy 10 liners of \"Quince BA\" as QB for 20.00\nspend 36.50 on cages for QB over 1 years\n2026-02-28\nnote \"so far\"\n")
+	for _, until := range []fact.Date{0, n.Last, n.Last + 1, n.Last + 400} {
+		_, _, book := sums(t, n, cost.Terms{Until: until}, 0)
+		if got := stands(book); got != "QB 25" {
+			t.Errorf("until %d: %s, want QB 25", until, got)
+		}
 	}
 }
 
