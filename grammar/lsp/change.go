@@ -116,7 +116,7 @@ func (v verdict) through(e edit, from, to *text) verdict {
 		}
 		out.found[path] = moved
 	}
-	out.whole = v.whole && !m.lost && sameFacts(from, to, v.missed)
+	out.whole = v.whole && !m.lost && sameFacts(e, from, to, v.missed)
 	return out
 }
 

@@ -5,35 +5,39 @@ import (
 
 	"github.com/budstick/budstick/grammar/fact"
 	spelling "github.com/budstick/budstick/grammar/name"
+	"github.com/budstick/budstick/grammar/source"
 )
 
 // sameFacts reports whether two versions of a file say the same to the nursery
 // and to all rules, so that neither need be asked again: they hold the same
-// entries, word for word and day for day, and differ in what counts for nothing
-// (comments, blank lines, entries that can't be read). Most of what is typed is
-// of that kind, since an entry counts only when its last word is written.
+// entries, word for word and day for day and where the edit put them, and differ
+// in what counts for nothing (comments, blank lines, entries that can't be read).
+// Most of what is typed is of that kind, since an entry counts only when its last
+// word is written.
 //
 // It may say no where the answer is yes.
-func sameFacts(from, to *text, missed map[string]bool) bool {
+func sameFacts(e edit, from, to *text, missed map[string]bool) bool {
 	if from.notText() >= 0 || to.notText() >= 0 {
 		return false
 	}
-	old, now := difference(from.blocks, to.blocks)
+	shared, old, now := difference(from.blocks, to.blocks)
 	if bound(from.blocks) || bound(to.blocks) {
 		return false
 	}
-	return sameEntries(old, now) && sameGaps(old, now, missed)
+	return sameEntries(e, placed(old, from.starts[shared:]), placed(now, to.starts[shared:])) && sameGaps(old, now, missed)
 }
 
-// difference leaves out the blocks that two texts share, above and below.
-func difference(from, to []*block) (old, now []*block) {
+// difference leaves out the blocks that two texts share, above (and says how
+// many) and below.
+func difference(from, to []*block) (shared int, old, now []*block) {
 	for len(from) > 0 && len(to) > 0 && from[0] == to[0] {
 		from, to = from[1:], to[1:]
+		shared++
 	}
 	for len(from) > 0 && len(to) > 0 && from[len(from)-1] == to[len(to)-1] {
 		from, to = from[:len(from)-1], to[:len(to)-1]
 	}
-	return from, to
+	return shared, from, to
 }
 
 // bound reports whether entries in some blocks mean others by their lines or
@@ -52,19 +56,29 @@ func (b *block) findBound() bool {
 	})
 }
 
-// sameEntries reports whether blocks hold the same entries under the same days.
-func sameEntries(old, now []*block) bool {
-	a, b := entriesOf(old), entriesOf(now)
-	return slices.EqualFunc(a, b, func(x, y *fact.Entry) bool {
-		return x.Date == y.Date && x.File.Text(x.Span) == y.File.Text(y.Span)
+// sameEntries reports whether the entries of before are those of now, under the
+// same days. One that was written anew elsewhere, in the place of another, is not
+// the same: what was found is about the other.
+func sameEntries(e edit, old, now []placedEntry) bool {
+	return slices.EqualFunc(old, now, func(x, y placedEntry) bool {
+		at, untouched := e.moved(x.at)
+		return untouched && at == y.at && x.Date == y.Date && x.File.Text(x.Span) == y.File.Text(y.Span)
 	})
 }
 
-func entriesOf(blocks []*block) []*fact.Entry {
-	var list []*fact.Entry
-	for _, b := range blocks {
-		for i := range b.page.Entries {
-			list = append(list, &b.page.Entries[i])
+// A placedEntry is an entry with where it stands in the whole text.
+type placedEntry struct {
+	*fact.Entry
+	at source.Span
+}
+
+// placed are the entries of blocks, which start there.
+func placed(blocks []*block, starts []int32) []placedEntry {
+	var list []placedEntry
+	for i, b := range blocks {
+		for j := range b.page.Entries {
+			e := &b.page.Entries[j]
+			list = append(list, placedEntry{e, shifted(e.Span, starts[i])})
 		}
 	}
 	return list
