@@ -40,7 +40,7 @@ var All = []*Rule{
 	// treatments and papers
 	enteredEarly, certificateExpired,
 	// sales and money
-	soldWaiting, soldSoon, soldYoung, noPrice, noBuyer, freeReason, priceOutlier, noCurrency, noRate, noWage, paidFor, sharedCost,
+	soldWaiting, soldSoon, soldYoung, noPrice, noBuyer, freeReason, priceOutlier, noCurrency, noRate, noWage, paidFor, fruitShort, sharedCost,
 	// offspring of what turned out bad
 	recallRule, recallSold,
 }
