@@ -65,7 +65,15 @@ var stepWords = []string{report.FitStep: "", report.Week: "week", report.Month: 
 // setupReport adds the flags for what the report takes.
 func setupReport(flags *pflag.FlagSet, r *report.Report) action {
 	q := &request{report: r, kind: nursery.GraftBatch.String(), attempts: "first"}
-	o := &q.options
+	q.addRows(flags)
+	q.addSelection(flags)
+	q.addForm(flags)
+	return q.run
+}
+
+// addRows adds the flags that say what is counted, compared or planned.
+func (q *request) addRows(flags *pflag.FlagSet) {
+	r, o := q.report, &q.options
 	if r.Takes.Has(report.Groups) {
 		flags.Var(words(&o.By, r.By), "by", "part the rows by `WHAT`, several with commas: "+strings.Join(r.By, ", "))
 	}
@@ -90,6 +98,12 @@ func setupReport(flags *pflag.FlagSet, r *report.Report) action {
 		flags.Var(number(&q.sure, 1, 99), "sure", "as sure as `N` seasons in a hundred")
 		flags.Var(supposition(&o.WhatIf), "what-if", "suppose a link of the plan to have a share, `LINK=SHARE` such as take=0.85; links are "+strings.Join(report.PlanLinks, ", "))
 	}
+}
+
+// addSelection adds the flags that say of which time and which things, and what is
+// particular to one report.
+func (q *request) addSelection(flags *pflag.FlagSet) {
+	r, o := q.report, &q.options
 	if r.Takes.Has(report.Spans) {
 		flags.Var(years(&q.seasons), "season", "only the season that ends in `YEAR`")
 		flags.Var(day(&q.from), "from", "only from `DATE` on")
@@ -128,13 +142,16 @@ func setupReport(flags *pflag.FlagSet, r *report.Report) action {
 	if r.Takes.Has(report.Horizon) {
 		flags.Var(number(&o.Days, 1, 3660), "days", "look `N` days ahead")
 	}
+}
+
+// addForm adds the flags of every report.
+func (q *request) addForm(flags *pflag.FlagSet) {
 	flags.Var(day(&q.asAt), "as-at", "reckon as at the end of `DATE`, instead of the last day in the journal")
 	flags.Var(oneOf(&q.form, forms...), "as", "write `FORM`: "+strings.Join(forms, ", ")+" (a graph; a calendar, for dates); text unless the name of --output ends in another")
 	flags.StringVar(&q.part, "part", "", "write `WHICH` table as CSV, by its name in JSON, or which drawing as SVG, by its number; otherwise the first")
 	flags.StringVarP(&q.file, "output", "o", "", "write into `FILE`")
 	flags.BoolVar(&q.despite, "despite-errors", false, "make the report though the journal has errors; it says so")
 	addStdinName(flags, &q.stdinName)
-	return q.run
 }
 
 // filter adds a restriction to a report's options.
