@@ -245,7 +245,7 @@ func (n *Nursery) layer(f *fact.Layer) {
 	if !ok || !n.free(f.As) {
 		return
 	}
-	tree := treeOf(t)
+	tree := TreeOf(t)
 	if tree == nil {
 		n.refuse(f.On.Span, "wrong-kind", fmt.Sprintf("layers are set on a tree, and %s is %s", t.Label(), kindOf(t)), t.Label())
 		return
@@ -283,21 +283,6 @@ func (n *Nursery) layerAgain(f *fact.Layer) {
 	b.Ordinal, b.AtLeast, b.Method, b.Wood = from.Batch.Ordinal+1, from.AtLeast, n.method(f.By), from.Batch.Wood
 	n.deadlines(b)
 	n.passOn(fact.Layered, from, fact.Failed, l, fact.Waiting, f.Count.N)
-}
-
-// treeOf is the tree that a tree, limb or lot of limbs belongs to, or nil.
-func treeOf(t Thing) *Tree {
-	switch t := t.(type) {
-	case *Tree:
-		return t
-	case *Limb:
-		return t.Tree
-	case *Lot:
-		if t.Limbs {
-			return t.Mother
-		}
-	}
-	return nil
 }
 
 // has refuses an entry that takes more plants of a state than there are.

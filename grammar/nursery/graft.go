@@ -92,7 +92,7 @@ func (n *Nursery) approached(f *fact.Graft, st stocks, wood []Source) (*Tree, bo
 	default:
 		return nil, true
 	}
-	tree := treeOf(wood[0].Thing)
+	tree := TreeOf(wood[0].Thing)
 	if tree == nil || st.tree != nil {
 		return nil, true
 	}

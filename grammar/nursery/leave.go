@@ -84,7 +84,7 @@ func rat(d fact.Decimal) *big.Rat {
 // fruitLeaves checks that fruit is of something that bears.
 func (n *Nursery) fruitLeaves(f *fact.Leave, t Thing) {
 	switch tree, isTree := t.(*Tree); {
-	case treeOf(t) == nil:
+	case TreeOf(t) == nil:
 		n.refuse(f.Of.Span, "wrong-kind", fmt.Sprintf("fruit is of a tree, and %s is %s", t.Label(), kindOf(t)), t.Label())
 	case isTree && !n.oneTop(tree, f.Of.Span, "fruit"):
 	default:

@@ -13,7 +13,7 @@ func (n *Nursery) pick(f *fact.Pick) {
 		if !ok {
 			return
 		}
-		tree := treeOf(t)
+		tree := TreeOf(t)
 		if tree == nil {
 			n.refuse(name.Span, "wrong-kind", fmt.Sprintf("fruit is picked from a tree, and %s is %s", t.Label(), kindOf(t)), t.Label())
 			return
@@ -40,7 +40,7 @@ func (n *Nursery) tend(f *fact.Tend) {
 			n.refuse(name.Span, "wrong-kind", fmt.Sprintf("%s is %s; jobs are done on lots and trees", t.Name, kindOf(t)), t.Name)
 			ok = false
 		default:
-			ok = n.stands(treeOf(t), name.Span)
+			ok = n.stands(TreeOf(t), name.Span)
 		}
 		if !ok || !n.agree(t.Label(), standsAt(t)) {
 			return

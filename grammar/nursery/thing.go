@@ -476,3 +476,18 @@ type Cause struct {
 	Fact *fact.Cause
 	Used *fact.Entry
 }
+
+// TreeOf is the tree that a tree, limb or lot of limbs belongs to, or nil.
+func TreeOf(t Thing) *Tree {
+	switch t := t.(type) {
+	case *Tree:
+		return t
+	case *Limb:
+		return t.Tree
+	case *Lot:
+		if t.Limbs {
+			return t.Mother
+		}
+	}
+	return nil
+}

@@ -67,7 +67,7 @@ func (n *Nursery) visit(of []fact.Name, farm bool) {
 		if !ok {
 			return
 		}
-		if tree := treeOf(t); tree != nil && !n.stands(tree, name.Span) {
+		if tree := TreeOf(t); tree != nil && !n.stands(tree, name.Span) {
 			return
 		}
 		if l, lot := t.(*Lot); lot && !n.begun(l, name) || !n.agree(t.Label(), standsAt(t)) {

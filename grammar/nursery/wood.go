@@ -180,7 +180,7 @@ func (n *Nursery) canUse(at source.Span, from []Source, count int64) bool {
 		case *Bundle:
 			already = t.Used + t.Sold + t.Lost
 		case *Tree, *Limb, *Lot:
-			if tree := treeOf(t); tree != nil {
+			if tree := TreeOf(t); tree != nil {
 				already = tree.Wood
 			}
 		}

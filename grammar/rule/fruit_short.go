@@ -14,9 +14,9 @@ var fruitShort = &Rule{
 	Bad:  bench + "2026-05-20\npick 20 kg from M7\nsell 31 kg fruit of M7 to Bob at 3.20 per kg\n",
 	Good: bench + "2026-05-20\npick 32 kg from M7\nsell 31 kg fruit of M7 to Bob at 3.20 per kg\n",
 	check: func(p *pass) {
-		crops := map[nursery.Thing]*crop{}
+		crops := map[*nursery.Tree]*crop{}
 		of := func(n fact.Name) *crop {
-			t := bearer(p.thing(n))
+			t := nursery.TreeOf(p.thing(n))
 			if t != nil && crops[t] == nil {
 				crops[t] = &crop{}
 			}
@@ -41,7 +41,7 @@ var fruitShort = &Rule{
 			if c.picked > 0 && !c.blurred && c.left > c.picked+smallestMass && !c.said {
 				c.said = true
 				p.reportf(e, f.Quantity.Span, []string{f.Of.Text}, "with these %.4g kg of fruit have left %s, and only %.4g kg were picked; write the pick that is missing, or mend a weight",
-					c.left, bearer(p.thing(f.Of)).Label(), c.picked)
+					c.left, nursery.TreeOf(p.thing(f.Of)).Label(), c.picked)
 			}
 		})
 	},
@@ -56,18 +56,3 @@ type crop struct {
 
 // smallestMass is less than any scale shows, in kilograms.
 const smallestMass = 1e-6
-
-// bearer is the tree that fruit of a thing hangs on, or nil.
-func bearer(t nursery.Thing) nursery.Thing {
-	switch t := t.(type) {
-	case *nursery.Tree:
-		return t
-	case *nursery.Limb:
-		return t.Tree
-	case *nursery.Lot:
-		if t.Limbs {
-			return t.Mother
-		}
-	}
-	return nil
-}

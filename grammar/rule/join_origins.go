@@ -45,7 +45,7 @@ func mothersOf(wood []nursery.Source) []*nursery.Tree {
 			for _, t := range mothersOf(b.From) {
 				add(t)
 			}
-		} else if t := treeOf(s.Thing); t != nil {
+		} else if t := nursery.TreeOf(s.Thing); t != nil {
 			add(t)
 		}
 	}

@@ -17,7 +17,7 @@ var juvenileWood = &Rule{
 		bore := map[*nursery.Tree]bool{}
 		each(p, func(_ *fact.Entry, f *fact.Pick) {
 			for _, name := range f.From {
-				if t := treeOf(p.thing(name)); t != nil {
+				if t := nursery.TreeOf(p.thing(name)); t != nil {
 					bore[t] = true
 				}
 			}

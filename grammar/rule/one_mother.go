@@ -56,5 +56,5 @@ func onlyMother(wood []nursery.Source) *nursery.Tree {
 	if b, ok := wood[0].Thing.(*nursery.Bundle); ok {
 		return onlyMother(b.From)
 	}
-	return treeOf(wood[0].Thing)
+	return nursery.TreeOf(wood[0].Thing)
 }

@@ -37,7 +37,7 @@ func (p *pass) findTakings() {
 				continue
 			}
 			for _, ask := range s.takings {
-				ask(taking{e, name, t, treeOf(t), share(scions, len(names)), graft})
+				ask(taking{e, name, t, nursery.TreeOf(t), share(scions, len(names)), graft})
 			}
 		}
 	}
@@ -86,21 +86,6 @@ func share(scions int32, among int) int32 {
 	return scions / int32(among)
 }
 
-// treeOf is the tree that a plant is or is part of, or nil.
-func treeOf(t nursery.Thing) *nursery.Tree {
-	switch t := t.(type) {
-	case *nursery.Tree:
-		return t
-	case *nursery.Limb:
-		return t.Tree
-	case *nursery.Lot:
-		if t.Limbs {
-			return t.Mother
-		}
-	}
-	return nil
-}
-
 // ownMarks are the marks that a plant was given.
 func ownMarks(t nursery.Thing) []nursery.Mark {
 	switch t := t.(type) {
@@ -118,7 +103,7 @@ func ownMarks(t nursery.Thing) []nursery.Mark {
 // part of. That a tree is not what its name says is nothing against a limb of
 // another variety, or one that was worked over.
 func marksOf(t nursery.Thing) []nursery.Mark {
-	own, tree := ownMarks(t), treeOf(t)
+	own, tree := ownMarks(t), nursery.TreeOf(t)
 	if tree == nil || tree == t {
 		return own
 	}

@@ -37,7 +37,7 @@ func verified(t nursery.Thing) bool {
 			return true
 		}
 	}
-	for _, e := range treeOf(t).Entries {
+	for _, e := range nursery.TreeOf(t).Entries {
 		if f, ok := e.Effect.(*fact.Tend); ok && f.Job.Text == "verified" {
 			return true
 		}

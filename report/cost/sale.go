@@ -27,7 +27,7 @@ func (f *follower) leave(e *fact.Entry, m *fact.Leave) {
 	}
 	switch {
 	case m.Noun == fact.Fruit && m.How == fact.Sold:
-		f.sellAlone(e, m, Fruit, treeOf(t))
+		f.sellAlone(e, m, Fruit, fruitOf(t))
 	case m.Noun == fact.Fruit:
 	case m.Noun == fact.Scions || m.Noun == fact.Sticks:
 		if _, cut := t.(*nursery.Bundle); !cut && m.How == fact.Sold { // straight from the tree
@@ -99,15 +99,10 @@ func (f *follower) takeBack(e *fact.Entry, m *fact.Return) {
 	f.emit(fl)
 }
 
-// treeOf is the tree that fruit is of.
-func treeOf(t nursery.Thing) nursery.Thing {
-	switch t := t.(type) {
-	case *nursery.Limb:
-		return t.Tree
-	case *nursery.Lot:
-		if t.Limbs {
-			return t.Mother
-		}
+// fruitOf is the tree that fruit is of; that of a lot which is no tree is its own.
+func fruitOf(t nursery.Thing) nursery.Thing {
+	if tree := nursery.TreeOf(t); tree != nil {
+		return tree
 	}
 	return t
 }

@@ -88,7 +88,7 @@ func (f *follower) carry(e *fact.Entry, lot int32, w *bundle, n int64) {
 		b.pool.put(0, &fl.Load)
 		f.emit(fl)
 	} else if limbs := f.bearers(e); len(limbs) == 1 {
-		fl.Enterprise, fl.Thing, fl.Load = Fruit, treeOf(limbs[0]), w.pool.take(n)
+		fl.Enterprise, fl.Thing, fl.Load = Fruit, fruitOf(limbs[0]), w.pool.take(n)
 		f.emit(fl)
 	}
 }
